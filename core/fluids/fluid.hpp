@@ -1,0 +1,93 @@
+// One refrigerant: its thermodynamic states, saturation line and transport properties.
+// SI throughout: K, Pa absolute, kg/m3, J/kg, J/(kg K), m/s, Pa s, W/(m K), N/m.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "base/result.hpp"
+
+namespace coldwright::fluids {
+
+struct FluidData;  // plain published coefficients, see fluid_data.hpp
+
+enum class Phase { liquid, vapour, two_phase, supercritical };
+
+/// Second-derivative properties; they exist in one phase only.
+struct SinglePhase {
+  double cv;           // J/(kg K)
+  double cp;           // J/(kg K)
+  double sound_speed;  // m/s
+};
+
+struct State {
+  double T;    // K
+  double p;    // Pa absolute
+  double rho;  // kg/m3
+  double u;    // J/kg
+  double h;    // J/kg
+  double s;    // J/(kg K)
+  Phase phase;
+  std::optional<double> quality;       // kg vapour / kg, only when two_phase
+  std::optional<SinglePhase> single;   // absent when two_phase
+};
+
+/// Both phases on the saturation line of a pure fluid at one temperature.
+struct Saturation {
+  double T;
+  double p;
+  State liquid;
+  State vapour;
+};
+
+struct Transport {
+  double viscosity;     // Pa s
+  double conductivity;  // W/(m K)
+};
+
+/// The range in which the fluid's equation is offered.
+struct Limits {
+  double T_min;   // K, the triple point or 190 K, whichever the data support
+  double T_max;   // K
+  double p_max;   // Pa
+  double T_crit;  // K, of the equation itself (where its isotherm has a horizontal inflection)
+  double p_crit;  // Pa
+  double rho_crit;
+  double M;       // kg/mol
+};
+
+class Fluid {
+ public:
+  /// Builds from published coefficients; refuses inconsistent data.
+  static Result<Fluid> make(FluidData data);
+
+  const std::string& designation() const;  // "R290"
+  const Limits& limits() const;
+
+  // Each refuses inputs outside limits() with a Problem that states the limit.
+  Result<State> at_Tp(double T, double p) const;
+  Result<State> at_ph(double p, double h) const;
+  Result<State> at_ps(double p, double s) const;
+  Result<State> at_Trho(double T, double rho) const;
+  Result<State> at_px(double p, double quality) const;
+  Result<State> at_Tx(double T, double quality) const;
+
+  /// Saturation from the fitted expansions (near-exact, see the stated error in the data).
+  Result<Saturation> saturation_at_T(double T) const;
+  Result<Saturation> saturation_at_p(double p) const;
+  /// Just the curve, ns not us. Same domain and problems as saturation_at_T / _at_p.
+  Result<double> saturation_pressure(double T) const;
+  Result<double> saturation_temperature(double p) const;
+
+  /// Transport at a single-phase state (any State returned above that is not two_phase).
+  Result<Transport> transport(const State& state) const;
+  Result<double> surface_tension(double T) const;  // N/m, T_min..T_crit
+
+ private:
+  struct Model;
+  explicit Fluid(std::shared_ptr<const Model> model);
+  std::shared_ptr<const Model> model_;  // immutable, shared by copies
+};
+
+}  // namespace coldwright::fluids
