@@ -1,19 +1,17 @@
-# A room of the core: one folder, one library, the rooms it may see.
-function(coldwright_room name)
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/core/${name}/*.cpp)
-  if(NOT sources)
-    return()
-  endif()
-  add_library(coldwright_${name} STATIC ${sources})
-  target_include_directories(coldwright_${name} PUBLIC ${CMAKE_SOURCE_DIR}/core)
-  target_include_directories(coldwright_${name} SYSTEM PRIVATE /usr/include/eigen3)
-  # No exceptions in the core: failure is a value. JSON is told so too.
-  target_compile_options(coldwright_${name} PRIVATE -fno-exceptions)
-  target_compile_definitions(coldwright_${name} PRIVATE JSON_NOEXCEPTION FMT_HEADER_ONLY EIGEN_NO_DEBUG)
-  target_link_libraries(coldwright_${name} PRIVATE coldwright_settings)
-  foreach(below ${ARGN})
-    if(TARGET coldwright_${below})
-      target_link_libraries(coldwright_${name} PUBLIC coldwright_${below})
+# coldwright_rooms(NAME...): the rooms of the core, lowest first. Each is the folder core/NAME and, once it
+# holds a source file, the library coldwright_NAME; it links to the rooms before it.
+function(coldwright_rooms)
+  set(below "")
+  foreach(name ${ARGN})
+    file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/core/${name}/*.cpp)
+    if(sources)
+      add_library(coldwright_${name} STATIC ${sources})
+      target_include_directories(coldwright_${name} PUBLIC ${CMAKE_SOURCE_DIR}/core)
+      target_include_directories(coldwright_${name} SYSTEM PRIVATE /usr/include/eigen3)
+      # No exceptions in the core: failure is a value.
+      target_compile_options(coldwright_${name} PRIVATE -fno-exceptions)
+      target_link_libraries(coldwright_${name} PRIVATE coldwright_settings PUBLIC ${below})
+      list(APPEND below coldwright_${name})
     endif()
   endforeach()
 endfunction()

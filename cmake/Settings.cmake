@@ -1,0 +1,8 @@
+# Compiler settings shared by every target.
+add_library(coldwright_settings INTERFACE)
+target_compile_options(coldwright_settings INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion -Werror
+  # Native and WebAssembly builds should differ by the libraries' last digits only.
+  -ffp-contract=off)
+# Header-only libraries must be told the same everywhere, or the linker mixes two versions of one function.
+target_compile_definitions(coldwright_settings INTERFACE FMT_HEADER_ONLY JSON_NOEXCEPTION EIGEN_NO_DEBUG)
