@@ -1,0 +1,117 @@
+# Sets up what ./run and ./test need on Debian 12. Sourced by them, never run by itself.
+# Everything it says goes to standard error, so that standard output carries the answer alone.
+# shellcheck shell=bash disable=SC2034 # the package lists are used by the scripts that source this
+
+# What the program needs to be built. Header-only libraries but for the compiler itself.
+BUILD_PACKAGES=(g++ cmake ninja-build libeigen3-dev libboost-dev nlohmann-json3-dev libfmt-dev libcli11-dev)
+# What the tests and the gates need besides. clang-format is pinned: each version formats differently.
+TEST_PACKAGES=(libgtest-dev clang-format-14 shellcheck python3)
+# What the live comparison with a library from PyPI needs besides.
+LIVE_PACKAGES=(python3-venv ca-certificates)
+
+say() { printf '%s\n' "$*" >&2; }
+
+die() {
+  printf 'coldwright: %s\n' "$*" >&2
+  exit 1
+}
+
+# One line a step, with what the clock says since the start.
+step() { printf '[%3d s] %s\n' "$SECONDS" "$*" >&2; }
+
+# missing_packages NAME... : prints those that dpkg doesn't know as installed.
+missing_packages() {
+  local name
+  for name in "$@"; do
+    # A package may be known but removed ("deinstall ok config-files"), so the status itself is read.
+    dpkg-query -W -f '${Status}' "$name" 2>/dev/null | grep -q '^install ok installed$' || printf '%s\n' "$name"
+  done
+}
+
+require_debian() {
+  local ID="" ID_LIKE="" VERSION_ID="" PRETTY_NAME="an unknown system"
+  # shellcheck source=/dev/null
+  [ -r /etc/os-release ] && . /etc/os-release
+  local by_hand="Install $* by hand, then run again with COLDWRIGHT_SETUP=skip."
+  if ! command -v apt-get >/dev/null || ! command -v dpkg-query >/dev/null; then
+    die "this set-up is written for Debian 12; this machine runs $PRETTY_NAME, without apt-get. $by_hand"
+  fi
+  case " $ID $ID_LIKE " in *" debian "*) ;; *)
+    die "this set-up is written for Debian 12; this machine runs $PRETTY_NAME. $by_hand" ;;
+  esac
+  if [ "$ID" = debian ] && [ -n "$VERSION_ID" ] && [ "${VERSION_ID%%.*}" -lt 12 ]; then
+    die "Debian 12 or newer is needed (g++ 12 and cmake 3.25); this machine runs $PRETTY_NAME."
+  fi
+}
+
+# as_root COMMAND... : as it is for root, through sudo for everyone else.
+as_root() {
+  if [ "$(id -u)" -eq 0 ]; then
+    "$@"
+  else
+    sudo "$@"
+  fi
+}
+
+# Reads apt's status lines and passes on one line for each tenth of the way.
+# dlstatus:n:PERCENT:text while fetching, pmstatus:package:PERCENT:text while unpacking.
+show_apt_progress() {
+  awk -F: '
+    $1 == "dlstatus" { what = "fetching" } $1 == "pmstatus" { what = "installing" }
+    $1 == "dlstatus" || $1 == "pmstatus" {
+      tenth = int($3 / 10)
+      if (what != last_what || tenth != last) { printf "        %s packages: %3d %%\n", what, $3; fflush() }
+      last = tenth; last_what = what
+    }' >&2
+}
+
+# apt_get LOG ARGUMENTS... : quiet and unattended, progress in tenths, everything else into LOG.
+apt_get() {
+  local log=$1
+  shift
+  as_root env DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8 apt-get -q -y \
+    -o APT::Status-Fd=1 -o Dpkg::Use-Pty=0 -o DPkg::Lock::Timeout=120 -o Acquire::Retries=2 "$@" \
+    </dev/null 2>&1 | tee -a "$log" | show_apt_progress
+  return "${PIPESTATUS[0]}"
+}
+
+# ensure_packages NAME... : does nothing, without network, when all are there.
+ensure_packages() {
+  if [ "${COLDWRIGHT_SETUP:-}" = skip ]; then
+    say "Set-up skipped, as COLDWRIGHT_SETUP=skip asks."
+    return
+  fi
+  require_debian "$@"
+  local missing
+  mapfile -t missing < <(missing_packages "$@")
+  [ "${#missing[@]}" -gt 0 ] || return 0
+
+  step "installing from Debian: ${missing[*]}"
+  if [ "$(id -u)" -ne 0 ]; then
+    command -v sudo >/dev/null ||
+      die "installing packages needs root, and there is no sudo here. As root: apt-get install ${missing[*]}"
+    say "        Installing needs root; sudo may ask for your password."
+    sudo -v || die "sudo refused. Ask an administrator for: apt-get install ${missing[*]}"
+  fi
+
+  local log
+  log=$(mktemp "${TMPDIR:-/tmp}/coldwright-apt.XXXXXX") || die "no temporary file could be made."
+  # A failed update alone is no reason to stop: an unrelated source may be down.
+  apt_get "$log" update || say "        apt-get update complained; trying with the lists at hand."
+  if ! apt_get "$log" install --no-install-recommends "${missing[@]}"; then
+    grep -E '^(E|Err|W):' "$log" | tail -n 12 >&2
+    die "these packages could not be installed: ${missing[*]}. Is the network there? All of apt's words: $log"
+  fi
+  rm -f "$log"
+}
+
+# configure SOURCE PRESET BUILD : writes the build files; quiet unless it fails.
+configure() {
+  local said
+  step "configuring ($2)"
+  if ! said=$(cmake --preset "$2" -S "$1" 2>&1); then
+    printf '%s\n' "$said" >&2
+    rm -f "$3/build.ninja" # so that the next try configures again
+    die "the build could not be configured; cmake's words are above."
+  fi
+}
