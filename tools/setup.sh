@@ -97,9 +97,9 @@ ensure_packages() {
   local log
   log=$(mktemp "${TMPDIR:-/tmp}/coldwright-apt.XXXXXX") || die "no temporary file could be made."
   # A failed update alone is no reason to stop: an unrelated source may be down.
-  apt_get "$log" update || say "        apt-get update complained; trying with the lists at hand."
+  apt_get "$log" update 2>/dev/null || say "        apt-get update complained; trying with the lists at hand."
   if ! apt_get "$log" install --no-install-recommends "${missing[@]}"; then
-    grep -E '^(E|Err|W):' "$log" | tail -n 12 >&2
+    grep -E '^(E|Err|W):' "$log" | head -n 4 >&2
     die "these packages could not be installed: ${missing[*]}. Is the network there? All of apt's words: $log"
   fi
   rm -f "$log"
