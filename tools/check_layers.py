@@ -3,7 +3,8 @@
 
 - A room of the core includes only itself and the rooms before it in the list that CMakeLists.txt gives to
   coldwright_rooms(); that list is read from there.
-- fluids, circuit and diagnosis never see JSON. Public headers carry neither Eigen nor JSON.
+- fluids, circuit and diagnosis never see JSON. A public header carries neither Eigen nor JSON; public is one
+  that another room or a door includes, itself or through another header.
 - The core has no input or output, no clock, no threads.
 - apps/ sees service/ and the two base headers that cross its boundary; lab/ sees base/ and fluids/.
 """
@@ -36,7 +37,7 @@ def includes(text):
             yield number, match.group(1), match.group(2)
 
 
-def problem_in_core(room, path, opener, name, rooms):
+def problem_in_core(room, path, opener, name, rooms, public):
     """Why this include may not stand in core/<room>, or None."""
     top = name.split("/")[0]
     if opener == '"' and top not in rooms:
@@ -48,11 +49,25 @@ def problem_in_core(room, path, opener, name, rooms):
             return f"{room} may not see {top}, which comes after it"
     if JSON.match(name) and room in WITHOUT_JSON:
         return f"{room} never sees JSON; a loader in service turns data into values"
-    if path.endswith(".hpp") and (JSON.match(name) or EIGEN.match(name)):
+    if path in public and (JSON.match(name) or EIGEN.match(name)):
         return "a public header carries neither Eigen nor JSON"
     if name in NOT_IN_CORE:
         return f"the core has no use for {NOT_IN_CORE[name]}"
     return None
+
+
+def public_headers(texts):
+    """The headers of the core that a file of another room, or a door, takes in."""
+    included = {path: [os.path.join("core", name) for _, _, name in includes(text)] for path, text in texts.items()}
+    room = os.path.dirname
+    public = {name for path, names in included.items() for name in names if room(name) != room(path)}
+    waiting = list(public)
+    while waiting:
+        for name in included.get(waiting.pop(), []):
+            if name not in public:
+                public.add(name)
+                waiting.append(name)
+    return public
 
 
 def problem_outside(place, name, rooms):
@@ -76,21 +91,21 @@ def check(root):
     for folder in sorted(os.listdir(os.path.join(root, "core"))):
         if folder not in rooms and source_tree.files(root, ".hpp", ".cpp", under=f"core/{folder}"):
             findings.append(f"core/{folder}: not among the rooms that CMakeLists.txt lists")
-    looked_at = 0
-    for place in ("core", "apps", "lab"):
-        for path in source_tree.files(root, ".hpp", ".cpp", ".h", under=place):
-            looked_at += 1
-            for number, opener, name in includes(source_tree.read(root, path)):
-                room = path.split(os.sep)[1]
-                if place != "core":
-                    why = problem_outside(place, name, rooms)
-                elif room in rooms:
-                    why = problem_in_core(room, path, opener, name, rooms)
-                else:
-                    why = None  # the room itself is already reported
-                if why:
-                    findings.append(f"{path}:{number}: {name}: {why}")
-    return findings, looked_at
+    texts = {path: source_tree.read(root, path)
+             for place in ("core", "apps", "lab") for path in source_tree.files(root, ".hpp", ".cpp", under=place)}
+    public = public_headers(texts)
+    for path, text in texts.items():
+        place, room = path.split(os.sep)[:2]
+        for number, opener, name in includes(text):
+            if place != "core":
+                why = problem_outside(place, name, rooms)
+            elif room in rooms:
+                why = problem_in_core(room, path, opener, name, rooms, public)
+            else:
+                why = None  # the room itself is already reported
+            if why:
+                findings.append(f"{path}:{number}: {name}: {why}")
+    return findings, len(texts)
 
 
 if __name__ == "__main__":
