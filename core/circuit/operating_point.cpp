@@ -1,0 +1,280 @@
+#include "circuit/operating_point.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "circuit/charge.hpp"
+
+namespace coldwright::circuit {
+namespace {
+
+using Vec3 = std::array<double, 3>;  // unknowns: ln p_e, T_c (or extra condenser conductance), h_eo
+
+constexpr double kMaxStep[3] = {0.4, 10, 80e3};
+constexpr double kNudge[3] = {1e-4, 2e-3, 20};
+constexpr double kTolerance = 2e-6;
+constexpr int kMaxIterations = 40;
+
+// What one evaluation works on. With `fixed_Tc` set the condensing temperature is given and the second unknown
+// is ln of a factor on the condenser's conductance: how much better it would have to be to hold that state.
+struct Problem3 {
+  const Machine& machine;
+  const WorkingFluid& fluid;
+  const Conditions& conditions;
+  const Departure& departure;
+  double charge;
+  double fixed_Tc = 0;
+  int evaluations = 0;
+};
+
+struct Balance {
+  Vec3 residual;
+  OperatingPoint point;
+};
+
+double vapour_mass(const WorkingFluid& f, double lnp, double h, double volume) { return f.vapour(lnp, h).rho * volume; }
+
+double elsewhere(const Problem3& q, double lnp_s, const CompressorPoint& comp, const CondenserPoint& cond, double lnp_c) {
+  const WorkingFluid& f = q.fluid;
+  const Vessels& v = q.machine.vessels;
+  const SatPoint sat = f.saturation(lnp_c);
+  double line_rho = sat.rho_l;
+  if (cond.x_out > 0) {
+    line_rho = two_phase_mean_density(cond.x_out, cond.x_out, sat.rho_l, sat.rho_v, 1.0);
+    if (cond.x_out >= 1) line_rho = f.vapour(lnp_c, cond.h_out).rho;
+  } else {
+    line_rho = f.at_temperature(cond.T_out).rho_l;
+  }
+  const double T_oil = std::max(comp.T_shell, f.T_low());
+  const double r = std::exp(lnp_s - f.ln_saturation_pressure(std::min(T_oil, f.T_high())));
+  const double h_shell = f.vapour_enthalpy(lnp_s, std::max(comp.T_shell, f.saturation_temperature(lnp_s)));
+  return v.liquid_line * line_rho + vapour_mass(f, lnp_s, h_shell, v.shell) + v.oil * dissolved_in_oil(r, v.oil_solubility);
+}
+
+Balance evaluate(Problem3& q, const Vec3& x) {
+  ++q.evaluations;
+  const Machine& m = q.machine;
+  const WorkingFluid& f = q.fluid;
+  const double lnp_e = x[0], h_eo = x[2];
+  const double T_c = q.fixed_Tc > 0 ? q.fixed_Tc : x[1];
+  const double lnp_c = f.ln_saturation_pressure(T_c);
+  const double p_c = std::exp(lnp_c);
+  const double foreign = q.departure.noncondensable;
+  const double lnp_d = std::log(p_c + foreign);
+  const double lnp_s = lnp_e + std::log(1 - m.suction_drop);
+  const double T_air = q.conditions.ambient;
+
+  AirPoint cold_side = air_point(m.condenser_air, q.departure.condenser_air, q.conditions.air_density, T_c - T_air);
+  cold_side.K *= std::max(1 - 0.04e-5 * foreign, 0.5);  // gas blanket on the tube, 4 % a bar, our estimate
+  if (q.fixed_Tc > 0) cold_side.K *= std::exp(x[1]);
+  const SatPoint sat_e = f.saturation(lnp_e);
+
+  // Suction exchange needs the condenser outlet and the condenser needs the compressor: two rounds close it.
+  double T_hot = T_c - 0.35 * std::max(T_c - T_air, 0.0);
+  SuctionPoint suction{};
+  CompressorPoint comp{};
+  CondenserPoint cond{};
+  for (int round = 0; round < 2; ++round) {
+    suction = exchange(m.suction, f, lnp_e, h_eo, T_hot, T_air);
+    comp = run(m.compressor, f, lnp_s, suction.h_out, lnp_d, T_air, q.conditions.voltage, q.departure.compressor);
+    cond = condense(m.condenser, f, cold_side.K, T_air, comp.flow, comp.h_discharge, comp.T_discharge, T_c, lnp_c);
+    T_hot = cond.T_out;
+  }
+  Capillary tube = m.capillary;
+  tube.open_share *= q.departure.capillary_open;
+  const CapillaryFlow cap = flow_through(tube, f, {lnp_d, cond.h_out}, lnp_e, suction.heat);
+  const double h_ei = cond.h_out - suction.heat;
+  const AirPoint warm_side = air_point(m.evaporator_air, q.departure.evaporator_air, q.conditions.air_density,
+                                       q.conditions.box - sat_e.T);
+  const EvaporatorPoint evap = evaporate(m.evaporator, f, warm_side.K, q.conditions.box, comp.flow, h_ei, lnp_e);
+  const double other = elsewhere(q, lnp_s, comp, cond, lnp_c);
+
+  Balance b{};
+  b.residual = {(cap.flow - comp.flow) / (0.5 * (cap.flow + comp.flow) + 0.02 * m.evaporator.design_flow),
+                (evap.h_out - h_eo) / 1e5, (cond.mass + evap.mass + other - q.charge) / q.charge};
+  OperatingPoint& p = b.point;
+  p.p_evaporator = std::exp(lnp_e);
+  p.p_suction = std::exp(lnp_s);
+  p.p_condensing = p_c;
+  p.p_discharge = p_c + foreign;
+  p.T_evaporating = sat_e.T;
+  p.T_condensing = T_c;
+  p.flow = comp.flow;
+  p.T_evaporator_out = evap.T_out;
+  p.T_suction = suction.T_out;
+  p.T_discharge = comp.T_discharge;
+  p.T_shell = comp.T_shell;
+  p.T_condenser_middle = cond.T_middle;
+  p.T_liquid = cond.T_out;
+  p.superheat = evap.T_out - sat_e.T;
+  p.subcooling = T_c - cond.T_out;
+  p.capacity = evap.heat;
+  p.condenser_heat = cond.heat;
+  p.power = comp.power;
+  p.current = comp.current;
+  p.T_evaporator_air_out = q.conditions.box - (warm_side.capacity_rate > 0 ? evap.heat / warm_side.capacity_rate : 0);
+  p.T_condenser_air_out = T_air + (cold_side.capacity_rate > 0 ? cond.heat / cold_side.capacity_rate : 0);
+  p.quality_evaporator_in = evap.x_in;
+  p.quality_evaporator_out = evap.x_out;
+  p.quality_liquid_line = cond.x_out;
+  p.charge_condenser = cond.mass;
+  p.charge_evaporator = evap.mass;
+  p.charge_elsewhere = other;
+  p.capillary_choked = cap.choked;
+  p.summary.status = comp.stalled ? Status::failed : Status::converged;
+  return b;
+}
+
+double size_of(const Vec3& r) { return std::max({std::abs(r[0]), std::abs(r[1]), std::abs(r[2])}); }
+double square(const Vec3& r) { return r[0] * r[0] + r[1] * r[1] + r[2] * r[2]; }
+
+// x = A^-1 b for 3x3 by Cramer's rule; false when singular.
+bool solve3(const std::array<Vec3, 3>& A, const Vec3& b, Vec3& x) {
+  const auto det = [](const std::array<Vec3, 3>& M) {
+    return M[0][0] * (M[1][1] * M[2][2] - M[1][2] * M[2][1]) - M[0][1] * (M[1][0] * M[2][2] - M[1][2] * M[2][0]) +
+           M[0][2] * (M[1][0] * M[2][1] - M[1][1] * M[2][0]);
+  };
+  const double D = det(A);
+  if (!(std::abs(D) > 1e-18)) return false;
+  for (int j = 0; j < 3; ++j) {
+    std::array<Vec3, 3> M = A;
+    for (int i = 0; i < 3; ++i) M[i][j] = b[i];
+    x[j] = det(M) / D;
+  }
+  return true;
+}
+
+void keep_inside(const Problem3& q, Vec3& x) {
+  const WorkingFluid& f = q.fluid;
+  x[0] = std::clamp(x[0], f.lnp_low() + 0.05, f.ln_saturation_pressure(std::min(q.conditions.ambient + 25, f.T_high() - 2)));
+  if (q.fixed_Tc > 0) {
+    x[1] = std::clamp(x[1], -3.0, 6.0);
+  } else {
+    x[1] = std::clamp(x[1], q.conditions.ambient - 12, f.T_high() - 0.5);
+  }
+  const SatPoint sat = f.saturation(x[0]);
+  x[2] = std::clamp(x[2], sat.h_l + 0.05 * (sat.h_v - sat.h_l), sat.h_v + f.span_h() * 0.6);
+}
+
+struct Newton {
+  Vec3 x;
+  Balance at;
+  int iterations;
+  bool done;
+};
+
+Newton newton(Problem3& q, Vec3 x) {
+  keep_inside(q, x);
+  Balance at = evaluate(q, x);
+  int iteration = 0;
+  for (; iteration < kMaxIterations; ++iteration) {
+    if (size_of(at.residual) < kTolerance) return {x, at, iteration, true};
+    std::array<Vec3, 3> J{};
+    for (int j = 0; j < 3; ++j) {
+      Vec3 y = x;
+      const double nudge = (q.fixed_Tc > 0 && j == 1) ? 1e-4 : kNudge[j];
+      y[j] += nudge;
+      const Vec3 r = evaluate(q, y).residual;
+      for (int i = 0; i < 3; ++i) J[i][j] = (r[i] - at.residual[i]) / nudge;
+    }
+    Vec3 step{};
+    if (!solve3(J, {-at.residual[0], -at.residual[1], -at.residual[2]}, step)) break;
+    double shrink = 1;
+    for (int j = 0; j < 3; ++j) {
+      const double most = (q.fixed_Tc > 0 && j == 1) ? 0.5 : kMaxStep[j];
+      shrink = std::min(shrink, most / std::max(std::abs(step[j]), 1e-12));
+    }
+    bool better = false;
+    for (int search = 0; search < 6; ++search, shrink *= 0.4) {
+      Vec3 y = x;
+      for (int j = 0; j < 3; ++j) y[j] += shrink * step[j];
+      keep_inside(q, y);
+      const Balance trial = evaluate(q, y);
+      if (square(trial.residual) < square(at.residual)) {
+        x = y;
+        at = trial;
+        better = true;
+        break;
+      }
+    }
+    if (!better) break;
+  }
+  return {x, at, iteration, size_of(at.residual) < 1e-4};
+}
+
+// Starting points: the design first, then states typical of a starved, a flooded and a hot machine.
+std::array<Vec3, 6> starts(const Machine& m, const WorkingFluid& f, const Conditions& c) {
+  const double T_c = c.ambient + (m.T_c0 - 300);
+  const auto start = [&](double T_e, double T_cond, double superheat) {
+    const double lnp = f.ln_saturation_pressure(T_e);
+    const SatPoint s = f.saturation(lnp);
+    const double h = superheat >= 0 ? f.vapour_enthalpy(lnp, s.T + superheat) : s.h_v + superheat * 0.02 * (s.h_v - s.h_l);
+    return Vec3{lnp, T_cond, h};
+  };
+  return {Vec3{m.lnp_e0, std::max(T_c, c.ambient + 6), m.h_eo0},
+          start(c.box - 25, c.ambient + 5, 18),
+          start(c.box - 6, c.ambient + 25, -8),
+          start(c.box - 12, c.ambient + 40, -3),
+          start(c.box - 35, c.ambient + 2, 30),
+          start(c.box - 3, c.ambient + 3, 1)};
+}
+
+OperatingPoint snapshot(Problem3& q, int spent, int iterations, std::string_view why) {
+  q.fixed_Tc = std::min(q.machine.T_trip - 3, q.fluid.T_high() - 2);
+  OperatingPoint p{};
+  bool done = false;
+  for (const Vec3& s : starts(q.machine, q.fluid, q.conditions)) {
+    const Newton n = newton(q, {s[0], 0.5, s[2]});
+    iterations += n.iterations;
+    if (!n.done) continue;
+    p = n.at.point;
+    p.summary.residual = size_of(n.at.residual);
+    done = true;
+    break;
+  }
+  p.summary.status = done ? Status::tripped : Status::failed;
+  p.summary.why = done ? why : "no state found on the way to the overload trip";
+  p.summary.iterations = iterations;
+  p.summary.evaluations = spent + q.evaluations;
+  return p;
+}
+
+}  // namespace
+
+std::string_view to_word(Status status) {
+  switch (status) {
+    case Status::not_run: return "not run";
+    case Status::converged: return "converged";
+    case Status::tripped: return "tripped on overload";
+    case Status::equalised: return "equalised";
+    case Status::failed: return "failed";
+  }
+  return "";
+}
+
+double air_density_ratio(double site_pressure) { return site_pressure / 101325.0; }
+
+OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const Conditions& conditions,
+                       const Departure& departure) {
+  if (!departure.pumps || departure.compressor.suction_leak > 0.95) return equalise(machine, fluid, conditions, departure, true);
+  Problem3 q{machine, fluid, conditions, departure, machine.charge * departure.charge};
+  int iterations = 0;
+  for (const Vec3& s : starts(machine, fluid, conditions)) {
+    const Newton n = newton(q, s);
+    iterations += n.iterations;
+    if (!n.done) continue;
+    OperatingPoint p = n.at.point;
+    if (p.summary.status == Status::failed) return snapshot(q, q.evaluations, iterations, "the motor can't hold this load at this voltage");
+    if (p.T_condensing > machine.T_trip) return snapshot(q, q.evaluations, iterations, "condensing above the trip temperature");
+    if (p.current > machine.current_trip) return snapshot(q, q.evaluations, iterations, "current above the overload's");
+    p.summary.iterations = iterations;
+    p.summary.evaluations = q.evaluations;
+    p.summary.residual = size_of(n.at.residual);
+    return p;
+  }
+  // No steady state at all below the top of the tables: the condenser can't get rid of the heat.
+  return snapshot(q, q.evaluations, iterations, "no steady state below the trip temperature");
+}
+
+}  // namespace coldwright::circuit

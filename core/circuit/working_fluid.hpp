@@ -1,0 +1,75 @@
+// The refrigerant as the circuit model needs it: a few properties, a few nanoseconds each.
+//
+// Tabulated once from fluids::Fluid (the reference equation) on a uniform grid in ln p, cubic in between.
+// Two approximations belong to the circuit, not to the fluid: liquid off saturation is taken as saturated
+// liquid at its temperature, and vapour is tabulated against its enthalpy above saturation.
+// Domain: saturation from 195 K (or 2 kPa, whichever is higher) to 0.985 of the critical temperature; vapour
+// up to `span_h()` above saturated vapour. Arguments outside are clamped: the solver steps through such
+// points on its way and must see something smooth; a solution is checked against `lnp_low/high` afterwards.
+// Tables against the equation: tests/differential/working_fluid_test.cpp.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "fluids/fluid.hpp"
+
+namespace coldwright::circuit {
+
+/// Both phases on the saturation line.
+struct SatPoint {
+  double T;         // K
+  double h_l, h_v;  // J/kg
+  double rho_l, rho_v;
+  double mu_l, mu_v;  // Pa s
+  double cp_l;      // J/(kg K)
+};
+
+/// Superheated vapour.
+struct VapourPoint {
+  double T;
+  double rho;
+  double k;   // isentropic exponent of real gas, rho w^2 / p
+  double cp;  // J/(kg K), dh/dT at constant pressure
+};
+
+class WorkingFluid {
+ public:
+  static Result<WorkingFluid> make(const fluids::Fluid& fluid);
+
+  const std::string& designation() const { return designation_; }
+  double lnp_low() const { return lnp0_; }
+  double lnp_high() const { return lnp1_; }
+  double T_low() const { return T0_; }
+  double T_high() const { return T1_; }
+  double span_h() const { return dh1_; }
+
+  SatPoint saturation(double lnp) const;
+  double ln_saturation_pressure(double T) const;
+  double saturation_pressure(double T) const;
+  double saturation_temperature(double lnp) const;
+  /// Saturated liquid enthalpy and density at T: stands for subcooled liquid at T.
+  SatPoint at_temperature(double T) const { return saturation(ln_saturation_pressure(T)); }
+
+  /// Vapour at ln p and enthalpy h; h below saturation is clamped to saturated vapour.
+  VapourPoint vapour(double lnp, double h) const;
+  /// Vapour enthalpy at T >= T_sat(p).
+  double vapour_enthalpy(double lnp, double T) const;
+
+ private:
+  static constexpr int kSatFields = 8;
+  static constexpr int kVapourFields = 3;
+  std::string designation_;
+  double lnp0_ = 0, lnp1_ = 0, T0_ = 0, T1_ = 0, dh1_ = 0;
+  int n_sat_ = 0, n_T_ = 0, n_p_ = 0, n_h_ = 0;
+  std::vector<double> sat_;     // n_sat x kSatFields, uniform in ln p
+  std::vector<double> lnp_T_;   // ln p, uniform in T
+  std::vector<double> vapour_;  // n_p x n_h x kVapourFields: T, ln rho, k
+
+  Result<bool> tabulate_saturation(const fluids::Fluid& fluid);
+  Result<bool> tabulate_vapour(const fluids::Fluid& fluid);
+  void vapour_fields(double lnp, double dh, double out[kVapourFields], double& dT_dh) const;
+};
+
+}  // namespace coldwright::circuit
