@@ -22,8 +22,7 @@ MAY_NAME_WHAT_IS_GONE = {"CHANGELOG.md"}
 
 
 def is_there(root, path):
-    pattern = PLACEHOLDER.sub("*", path).rstrip("/")
-    return bool(glob.glob(os.path.join(root, pattern)))
+    return bool(glob.glob(os.path.join(root, PLACEHOLDER.sub("*", path).rstrip("/"))))
 
 
 def check(root):
