@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Every citation names an entry of data/references.bib. A finding is told as file:line.
 
-In code, tests, tools and docs a citation is a key in brackets, with or without its place:
+In code, tests with their rows, tools and docs a citation is a key in brackets, with or without its place:
 [key2009], [key2009, Table 4]. A key ends in a year or a standard's number; the three that say where an
 unpublished number comes from are [common-practice], [our-estimate] and [from-memory].
 In data, "source" holds a key and maybe its place ("key2009, Table 4"), "sources" a list of them.
@@ -17,7 +17,7 @@ ENTRY = re.compile(r"^@\w+\{\s*([^,\s]+)\s*,", re.MULTILINE)
 UNPUBLISHED = {"common-practice", "our-estimate", "from-memory"}
 CITED = re.compile(r"\[((?:[a-z][a-z-]+[0-9]{3,}[0-9a-z-]*)|" + "|".join(sorted(UNPUBLISHED)) + r")(?:,[^\]\n]*)?\](?!\()")
 KEY = re.compile(r"^\s*([A-Za-z][\w-]*)")
-CODE = (".hpp", ".cpp", ".py", ".sh", ".md", ".cmake")
+CODE = (".hpp", ".cpp", ".py", ".sh", ".md", ".cmake", ".csv")
 
 
 def cited_in_data(value, path=""):
