@@ -105,6 +105,15 @@ ensure_packages() {
   rm -f "$log"
 }
 
+# forget_moved SOURCE BUILD : a build folder that came along when the repository was moved or copied still
+# points to the old place, and cmake would refuse it.
+forget_moved() {
+  if [ -f "$2/CMakeCache.txt" ] && ! grep -Fqx "CMAKE_HOME_DIRECTORY:INTERNAL=$1" "$2/CMakeCache.txt"; then
+    say "The build in $2 belongs to another place; starting anew."
+    rm -rf "$2"
+  fi
+}
+
 # configure SOURCE PRESET BUILD : writes the build files; quiet unless it fails.
 configure() {
   local said
