@@ -1,0 +1,104 @@
+// Writing quantities back the way they are spoken, with the digits an instrument carries.
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "base/field_units.hpp"
+
+namespace coldwright::base {
+namespace {
+
+struct Form {
+  std::string_view symbol;
+  int decimals;
+};
+
+/// Unit and decimals by system. Where size decides (oz or lb, g or kg), it decides here.
+Form form_of(Dimension dimension, double si, UnitSystem system) {
+  const bool us = system == UnitSystem::us;
+  switch (dimension) {
+    case Dimension::temperature:
+      return us ? Form{"°F", 1} : Form{"°C", 1};
+    case Dimension::temperature_difference:
+      return us ? Form{"°F", 1} : Form{"K", 1};
+    case Dimension::pressure:
+      return us ? Form{"psi", 1} : Form{"bar", 2};
+    case Dimension::pressure_difference:
+      return us ? Form{"psi", 1} : Form{"bar", 2};
+    case Dimension::mass:
+      if (us) return std::abs(si) < 1.0 ? Form{"oz", 2} : Form{"lb", 2};
+      return std::abs(si) < 1.0 ? Form{"g", std::abs(si) < 0.01 ? 1 : 0} : Form{"kg", 2};
+    case Dimension::length:
+      if (us) return std::abs(si) < 1.0 ? Form{"in", 3} : Form{"ft", 0};
+      return std::abs(si) < 1.0 ? Form{"mm", 1} : Form{"m", 0};
+    case Dimension::power:
+      return us ? Form{"Btu/h", 0} : Form{"W", 0};
+    case Dimension::current:
+      return {"A", 2};
+    case Dimension::voltage:
+      return {"V", 0};
+    case Dimension::resistance:
+      if (std::abs(si) >= 1e5) return {"Mohm", 1};
+      return std::abs(si) >= 1e3 ? Form{"kohm", 1} : Form{"ohm", 1};
+    case Dimension::duration:
+      return std::abs(si) < 2 * 3600 ? Form{"min", 0} : Form{"h", 1};
+    case Dimension::frequency:
+      return {"Hz", 0};
+    case Dimension::volume:
+      return us ? Form{"in3", 2} : Form{"cm3", 1};
+    case Dimension::specific_energy:
+      return us ? Form{"Btu/lb", 2} : Form{"kJ/kg", 1};
+    case Dimension::specific_entropy:
+      return us ? Form{"Btu/(lb °F)", 4} : Form{"kJ/(kg K)", 3};
+    case Dimension::density:
+      return us ? Form{"lb/ft3", 3} : Form{"kg/m3", 2};
+    case Dimension::quality:
+      return {"%", 0};
+  }
+  return {"", 2};
+}
+
+const FieldUnit* unit_row(Dimension dimension, std::string_view symbol) {
+  for (const FieldUnit& row : field_units())
+    if (row.dimension == dimension && row.symbol == symbol) return &row;
+  return nullptr;
+}
+
+double in_unit(Dimension dimension, std::string_view symbol, double si) {
+  const FieldUnit* row = unit_row(dimension, symbol);
+  return row == nullptr ? si : (si - row->offset) / row->scale;
+}
+
+Shown show_gauge(double absolute, const Display& display, int extra) {
+  const double gauge = absolute - display.site.si;
+  if (display.system == UnitSystem::metric)
+    return {in_unit(Dimension::pressure, "bar", gauge), "bar(g)", 2 + extra};
+  const Shown above{in_unit(Dimension::pressure, "psi", gauge), "psig", 1 + extra};
+  // A gauge in inches of mercury below the atmosphere: the compound gauge's own scale.
+  if (above.value >= 0 || number_text(above.value, above.decimals).front() != '-') return above;
+  return {in_unit(Dimension::pressure, "inHg", gauge), "inHg", 1 + extra};
+}
+
+}  // namespace
+
+std::string number_text(double value, int decimals) {
+  std::string text = fmt::format("{:.{}f}", value, decimals);
+  if (text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos) text.erase(0, 1);
+  return text;
+}
+
+std::string Shown::text() const { return number_text(value, decimals) + (unit == "%" ? " %" : " " + unit); }
+
+Shown show(Dimension dimension, double si, const Display& display, int extra) {
+  if (dimension == Dimension::pressure) return show_gauge(si, display, extra);
+  const Form form = form_of(dimension, si, display.system);
+  return {in_unit(dimension, form.symbol, si), std::string(form.symbol), form.decimals + extra};
+}
+
+Shown show_absolute(Pressure pressure, const Display& display, int extra) {
+  if (display.system == UnitSystem::metric)
+    return {in_unit(Dimension::pressure, "bar", pressure.si), "bar(a)", 2 + extra};
+  return {in_unit(Dimension::pressure, "psi", pressure.si), "psia", 1 + extra};
+}
+
+}  // namespace coldwright::base
