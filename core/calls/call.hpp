@@ -1,0 +1,99 @@
+// A call: what one visit to one machine brought to paper, as a set of entries that only grows. A correction
+// is another entry. Read from and written to the call file (docs/formats/call-file.md), merged as a set,
+// folded into the plain case that the diagnosis works on (fold.hpp).
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "base/field_units.hpp"
+#include "base/quantities.hpp"
+#include "base/result.hpp"
+#include "calls/instant.hpp"
+#include "circuit/nameplate.hpp"
+#include "circuit/readings.hpp"
+
+namespace coldwright::calls {
+
+/// A value with the words it came in, kept for messages.
+template <class T>
+struct Given {
+  T value;
+  std::string text;
+};
+using GivenText = Given<std::string>;
+using GivenNumber = Given<double>;  // SI
+
+struct NameplateEntry {
+  std::optional<GivenText> cabinet, refrigerant;
+  std::optional<GivenNumber> charge, rated_current, rated_voltage, frequency, displacement, set_point;
+  std::optional<Given<circuit::CondenserKind>> condenser;
+};
+
+struct SiteEntry {
+  std::optional<GivenNumber> ambient, box;  // K
+  std::optional<GivenNumber> altitude;      // m
+  std::optional<GivenNumber> barometer;     // Pa absolute
+};
+
+struct ObservationEntry {
+  std::string subject, value;
+};
+
+struct ReadingEntry {
+  circuit::ReadingKind kind{};
+  Given<base::SpokenPressure> pressure{};  // for pressures
+  GivenNumber value{};                     // for everything else, SI
+  std::optional<GivenNumber> accuracy;     // one standard deviation, SI, from the +- that was given
+  std::optional<GivenNumber> running_for;  // s
+};
+
+struct NoteEntry {
+  std::string text;
+};
+
+/// A kind this version doesn't know: kept, merged and written back, but not understood.
+struct UnknownEntry {};
+
+using Body = std::variant<NameplateEntry, SiteEntry, ObservationEntry, ReadingEntry, NoteEntry, UnknownEntry>;
+
+struct Entry {
+  std::string id;    // as given, or derived from the content
+  std::string kind;  // as given
+  std::optional<Instant> at;
+  std::string by;
+  std::optional<std::string> replaces;
+  Body body;
+  base::UnitSystem spoken = base::UnitSystem::us;  // of the quantities in it, for choosing the answer's units
+  bool has_quantities = false;
+  std::string content;  // canonical JSON text of everything but the id: equal content, equal entry
+};
+
+struct Call {
+  std::string name;
+  std::optional<base::UnitSystem> units;
+  std::vector<Entry> entries;
+};
+
+/// The largest call file looked at, and the most entries in it.
+inline constexpr std::size_t largest_call_file = std::size_t{1} << 20;
+inline constexpr std::size_t most_entries = 5000;
+
+/// Problem when a text is larger than `limit`; asked before anything is read or parsed.
+std::optional<Problem> check_size(std::size_t bytes, std::string_view what,
+                                  std::size_t limit = largest_call_file);
+
+/// Reads a call file. Every refusal is one Problem: the first found, from the top.
+Result<Call> read_call(std::string_view json_text);
+
+/// The call as a file; read_call gives the same call back. Entries carry their ids.
+std::string write_call(const Call& call);
+
+/// The union of two logs of one call, by id. Commutative, associative, idempotent up to the order of entries,
+/// which is by time and id. Refuses two calls of different names and one id with two contents.
+Result<Call> merge(const Call& a, const Call& b);
+
+}  // namespace coldwright::calls

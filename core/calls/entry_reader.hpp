@@ -1,0 +1,50 @@
+// Reads the keys of one entry. Remembers the first problem and the keys it was asked for, so that a key
+// nobody asked for is found. For .cpp files only: it pulls in the JSON library.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "calls/call.hpp"
+#include "calls/strict_json.hpp"
+
+namespace coldwright::calls {
+
+class EntryReader {
+ public:
+  /// `field` names the entry in a Problem: "entry 4 (reading)".
+  EntryReader(const nlohmann::json& object, std::string field) : object_(object), field_(std::move(field)) {}
+
+  void common(Entry& entry);
+  void nameplate(Entry& entry);
+  void site(Entry& entry);
+  void observation(Entry& entry);
+  void reading(Entry& entry);
+  void note(Entry& entry);
+
+  const std::optional<Problem>& problem() const { return problem_; }
+
+ private:
+  std::string key_field(std::string_view key) const { return field_ + ", " + std::string(key); }
+  void fail(Problem problem);
+  /// The text behind a key; none when the key is absent (or a problem was found). `allowed` goes in the
+  /// message.
+  std::optional<std::string> text(std::string_view key, std::string_view allowed, std::size_t longest = 200);
+  std::string required_text(std::string_view key, std::string_view allowed, std::size_t longest = 200);
+  /// A quantity that has to lie in low..high (SI).
+  std::optional<GivenNumber> quantity(Entry& entry, std::string_view key, base::Dimension dimension,
+                                      double low, double high, std::string_view why);
+  void reading_value(Entry& entry, ReadingEntry& body);
+  void pressure_value(Entry& entry, ReadingEntry& body, const std::string& typed);
+  void reading_accuracy(ReadingEntry& body);
+  /// Refuses every key that is in none of the lists.
+  void refuse_other_keys(std::vector<std::string> own);
+
+  const nlohmann::json& object_;
+  std::string field_;
+  std::optional<Problem> problem_;
+};
+
+}  // namespace coldwright::calls
