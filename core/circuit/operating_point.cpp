@@ -205,7 +205,7 @@ Newton newton(Problem3& q, Vec3 x) {
 
 // Starting points: the design first, then states typical of a starved, a flooded and a hot machine.
 std::array<Vec3, 6> starts(const Machine& m, const WorkingFluid& f, const Conditions& c) {
-  const double T_c = c.ambient + (m.T_c0 - 300);
+  const double T_c = c.ambient + m.split0;
   const auto start = [&](double T_e, double T_cond, double superheat) {
     const double lnp = f.ln_saturation_pressure(T_e);
     const SatPoint s = f.saturation(lnp);

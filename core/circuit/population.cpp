@@ -117,6 +117,7 @@ double design_flow(const Draw& d, const Nameplate& plate, const Archetype& kind,
   c.shell_conductance = s.shell_share * power / (s.T_shell - s.ambient);
   c.dp_ref = std::exp(s.lnp_c) - std::exp(s.lnp_s);
   c.leak_flow_ref = 0.9 * flow;
+  m.design_current = current;
   m.current_trip = current * d.between(Latent::trip, 1.7, 2.3);
   return flow;
 }
@@ -224,7 +225,7 @@ Result<Machine> machine_from(const MachineLatents& z, const Nameplate& plate, co
   m.charge *= 1 + 0.02 * std::clamp(d.normal(Latent::charge_spread), -3.0, 3.0);
   m.T_trip = 273.15 + d.between(Latent::trip, 71, 81);
   m.lnp_e0 = s.lnp_e;
-  m.T_c0 = s.T_c + 300 - s.ambient;
+  m.split0 = s.T_c - s.ambient;
   m.h_eo0 = s.h_eo;
   return m;
 }

@@ -1,0 +1,35 @@
+// The likelihood of everything read and seen, given one simulated machine.
+#pragma once
+
+#include <vector>
+
+#include "diagnosis/instruments.hpp"
+#include "diagnosis/simulate.hpp"
+
+namespace coldwright::diagnosis {
+
+/// An observation looked up in the vocabulary: which model, which value.
+struct Seen {
+  const ObservationModel* model;
+  std::size_t value;
+};
+
+/// The evidence of a case, prepared once: uncertainties computed, observations resolved.
+struct Evidence {
+  std::vector<Reading> readings;
+  std::vector<Uncertainty> uncertainties;
+  std::vector<Seen> seen;
+};
+
+/// Problem for an observation whose subject or value isn't in the vocabulary.
+Result<Evidence> prepare(const Case& the_case, const Knowledge& knowledge, double discrepancy_share = 1);
+
+/// Probability of value `value` of an observation model under a simulated machine of this hypothesis.
+double observation_probability(const ObservationModel& model, std::size_t value, const Hypothesis& h, const Knowledge& k,
+                               const Simulated& s);
+
+/// ln probability of all observations; the readings' part is separate because the posterior linearises it.
+double log_observations(const Evidence& evidence, const Hypothesis& h, const Knowledge& k, const Simulated& s);
+double log_readings(const Evidence& evidence, const Simulated& s);
+
+}  // namespace coldwright::diagnosis

@@ -1,0 +1,29 @@
+// How far a reading may lie from the model's: the instrument, the moment, and the model itself.
+#pragma once
+
+#include "diagnosis/case.hpp"
+
+namespace coldwright::diagnosis {
+
+/// One standard deviation each, in the reading's unit (ohms as ln ratio).
+struct Uncertainty {
+  double instrument;  // class and placement; the case's own figure when given
+  double unsteady;    // machine not yet settled after a start
+  double model;       // the circuit model being wrong about a real machine (discrepancy)
+  double total;       // root sum of squares
+  double blunder;     // width of the mistakes: wrong unit, wrong place, misread
+};
+
+/// `share` scales the discrepancy: 1 in use, 0 only in the evaluation on a matched model.
+Uncertainty uncertainty(const Reading& reading, double site_pressure, double share = 1);
+
+/// Share of readings that are plain mistakes, our estimate.
+inline constexpr double kBlunderShare = 0.01;
+
+/// ln likelihood of reading `given` when the model says `predicted`.
+double log_likelihood(const Reading& reading, const Uncertainty& u, double predicted);
+
+/// The scale on which a reading is compared: ln for resistances, plain otherwise.
+double scale(circuit::ReadingKind kind, double value);
+
+}  // namespace coldwright::diagnosis

@@ -1,0 +1,180 @@
+#include "diagnosis/laplace.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Core>
+#include <algorithm>
+#include <cmath>
+
+namespace coldwright::diagnosis {
+namespace {
+
+using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+using Vector = Eigen::VectorXd;
+
+constexpr double kNudge = 0.06;     // in latent standard deviations
+constexpr double kMaxSlope = 40;    // standard deviations per unit: beyond it a state switch, not a slope
+constexpr double kHuber = 3.5;      // residual beyond which a reading pulls no harder
+constexpr double kLn2Pi = 1.8378770664093454836;
+
+Eigen::Map<const Vector> as_vector(const Latents& z) { return {z.data(), kLatents}; }
+
+Eigen::Map<const Matrix> slopes(const Linear& l) {
+  return {l.slope.data(), static_cast<Eigen::Index>(l.residual.size()), kLatents};
+}
+
+double predicted_scaled(const Evidence& e, std::size_t i, const Simulated& s) {
+  const Reading& r = e.readings[i];
+  return scale(r.kind, s.readings[static_cast<std::size_t>(r.kind)]) / e.uncertainties[i].total;
+}
+
+double total_log_likelihood(const Scene& scene, const Hypothesis& h, const Evidence& e, const Simulated& s) {
+  return log_readings(e, s) + log_observations(e, h, *scene.knowledge, s) + std::log(s.complaint);
+}
+
+Latents gauss_newton(const Linear& l) {
+  const auto J = slopes(l);
+  Vector target(l.residual.size());
+  for (std::size_t i = 0; i < l.residual.size(); ++i) target[static_cast<Eigen::Index>(i)] = std::clamp(l.residual[i], -kHuber, kHuber);
+  target += J * as_vector(l.at);
+  const Matrix S = Matrix::Identity(J.rows(), J.rows()) + J * J.transpose();
+  const Vector z = J.transpose() * S.llt().solve(target);
+  Latents next{};
+  for (int i = 0; i < kLatents; ++i) next[static_cast<std::size_t>(i)] = std::clamp(z[i], -4.0, 4.0);
+  return next;
+}
+
+}  // namespace
+
+double log_prior_density(const Latents& z) { return -0.5 * as_vector(z).squaredNorm() - 0.5 * kLatents * kLn2Pi; }
+
+Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& at, int& solves) {
+  Linear l;
+  l.at = at;
+  const std::size_t m = e.readings.size();
+  const Simulated base = simulate(scene, h, at);
+  ++solves;
+  l.residual.resize(m);
+  l.slope.assign(m * kLatents, 0);
+  if (!base.ok) return l;
+  l.ok = true;
+  l.log_likelihood = total_log_likelihood(scene, h, e, base);
+  for (std::size_t i = 0; i < m; ++i)
+    l.residual[i] = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total - predicted_scaled(e, i, base);
+  if (m == 0) return l;
+  Scene quick = scene;
+  quick.not_cooling = false;  // slopes of readings only
+  for (std::size_t j = 0; j < kLatents; ++j) {
+    Latents z = at;
+    z[j] += z[j] > 0 ? -kNudge : kNudge;
+    const Simulated moved = simulate(quick, h, z);
+    ++solves;
+    if (!moved.ok || moved.mode != base.mode) continue;
+    for (std::size_t i = 0; i < m; ++i) {
+      const double slope = (predicted_scaled(e, i, moved) - predicted_scaled(e, i, base)) / (z[j] - at[j]);
+      l.slope[i * kLatents + j] = std::clamp(slope, -kMaxSlope, kMaxSlope);
+    }
+  }
+  return l;
+}
+
+Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start, int& solves) {
+  Linear best = linearise(scene, h, e, start, solves);
+  if (!best.ok || e.readings.empty()) return best;
+  double value = best.log_likelihood + log_prior_density(best.at);
+  for (int round = 0; round < 4; ++round) {
+    const Latents aim = gauss_newton(best);
+    bool moved = false;
+    Latents found{};
+    double found_value = value;
+    for (double step : {1.0, 0.5, 0.2}) {
+      Latents z{};
+      for (std::size_t i = 0; i < kLatents; ++i) z[i] = best.at[i] + step * (aim[i] - best.at[i]);
+      const Simulated s = simulate(scene, h, z);
+      ++solves;
+      if (!s.ok) continue;
+      const double v = total_log_likelihood(scene, h, e, s) + log_prior_density(z);
+      if (v > found_value) {
+        found = z;
+        found_value = v;
+        moved = true;
+        break;
+      }
+    }
+    if (!moved) break;
+    const double gain = found_value - value;
+    best = linearise(scene, h, e, found, solves);
+    value = found_value;
+    if (gain < 0.15) break;
+  }
+  return best;
+}
+
+struct Proposal::Factor {
+  Matrix J;
+  Vector centre;
+  Eigen::LLT<Matrix> S;
+  double half_log_det;
+  double width;
+};
+
+Proposal::Proposal(const Linear& l, double width) {
+  auto f = std::make_unique<Factor>();
+  f->J = slopes(l);
+  f->centre = as_vector(l.at);
+  const Matrix S = Matrix::Identity(f->J.rows(), f->J.rows()) + f->J * f->J.transpose();
+  f->S.compute(S);
+  f->half_log_det = 0;
+  for (Eigen::Index i = 0; i < S.rows(); ++i) f->half_log_det += std::log(f->S.matrixLLT()(i, i));
+  f->width = width;
+  factor_ = std::move(f);
+}
+
+Proposal::~Proposal() = default;
+Proposal::Proposal(Proposal&&) noexcept = default;
+
+Latents Proposal::sample(RandomStream& random) const {
+  Vector u(kLatents), v(factor_->J.rows());
+  for (Eigen::Index i = 0; i < u.size(); ++i) u[i] = random.normal();
+  for (Eigen::Index i = 0; i < v.size(); ++i) v[i] = random.normal();
+  const Vector x = u + factor_->J.transpose() * factor_->S.solve(v - factor_->J * u);
+  Latents z{};
+  for (int i = 0; i < kLatents; ++i) z[static_cast<std::size_t>(i)] = factor_->centre[i] + factor_->width * x[i];
+  return z;
+}
+
+double Proposal::log_density(const Latents& z) const {
+  const Vector x = (as_vector(z) - factor_->centre) / factor_->width;
+  return -0.5 * (x.squaredNorm() + (factor_->J * x).squaredNorm()) + factor_->half_log_det -
+         kLatents * (0.5 * kLn2Pi + std::log(factor_->width));
+}
+
+double Proposal::half_log_det() const { return factor_->half_log_det; }
+
+double laplace_evidence(const Linear& l) {
+  return l.log_likelihood + log_prior_density(l.at) + 0.5 * kLatents * kLn2Pi - Proposal(l, 1).half_log_det();
+}
+
+LeaveOneOut leave_one_out(const Linear& l, const Evidence& e, std::size_t k) {
+  // The linear model's readings have mean mu = y - r - J z* (at z = 0) and covariance I + J J^T. Conditioning the
+  // k-th on the others gives its predictive and the evidence of the rest.
+  const auto J = slopes(l);
+  const Eigen::Index m = J.rows();
+  const Matrix S = Matrix::Identity(m, m) + J * J.transpose();
+  const Vector off = Eigen::Map<const Vector>(l.residual.data(), m) + J * as_vector(l.at);  // y - mu
+  const Matrix P = S.llt().solve(Matrix::Identity(m, m));
+  const Vector a = P * off;
+  const auto i = static_cast<Eigen::Index>(k);
+  LeaveOneOut out{};
+  const double unit = e.uncertainties[k].total;
+  out.sigma = unit / std::sqrt(P(i, i));
+  out.mean = scale(e.readings[k].kind, e.readings[k].value) - unit * a[i] / P(i, i);
+  double log_det = 0;
+  const Eigen::LLT<Matrix> llt(S);
+  for (Eigen::Index j = 0; j < m; ++j) log_det += 2 * std::log(llt.matrixLLT()(j, j));
+  const double all = -0.5 * (off.dot(a) + log_det);
+  const double given_rest = -0.5 * (a[i] * a[i] / P(i, i) - std::log(P(i, i)));
+  out.log_evidence = all - given_rest;  // up to a constant common to all hypotheses
+  return out;
+}
+
+}  // namespace coldwright::diagnosis

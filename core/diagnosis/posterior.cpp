@@ -1,0 +1,184 @@
+#include "diagnosis/posterior.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coldwright::diagnosis {
+namespace {
+
+constexpr double kWorthSampling = 6.5;   // nats below the leader; less likely ones keep their Laplace evidence
+constexpr double kEnough = 30;           // effective size below which a hypothesis is sampled again
+constexpr int kMaxRounds = 3;
+
+struct Mixture {
+  std::vector<Proposal> parts;
+  std::vector<double> counts;  // draws from each part
+  double prior_count = 0;
+
+  // ln of the density the draws came from, all parts together
+  double log_density(const Latents& z) const {
+    double total = prior_count;
+    for (double c : counts) total += c;
+    double top = log_prior_density(z) + std::log(prior_count);
+    std::vector<double> terms{top};
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      terms.push_back(parts[i].log_density(z) + std::log(counts[i]));
+      top = std::max(top, terms.back());
+    }
+    double sum = 0;
+    for (double t : terms) sum += std::exp(t - top);
+    return top + std::log(sum / total);
+  }
+};
+
+double log_likelihood_of(const Scene& scene, const Hypothesis& h, const Evidence& e, const Simulated& s) {
+  return log_readings(e, s) + log_observations(e, h, *scene.knowledge, s) + std::log(s.complaint);
+}
+
+// Weights against the mixture; sets log_evidence and effective size.
+void weigh(HypothesisPosterior& p, const Mixture& mix) {
+  double top = -1e300;
+  std::vector<double> logs(p.particles.size(), -1e300);
+  for (std::size_t i = 0; i < p.particles.size(); ++i) {
+    const Particle& q = p.particles[i];
+    if (!q.sim.ok) continue;
+    logs[i] = q.log_likelihood + log_prior_density(q.z) - mix.log_density(q.z);
+    top = std::max(top, logs[i]);
+  }
+  double sum = 0, squares = 0;
+  for (std::size_t i = 0; i < logs.size(); ++i) {
+    p.particles[i].weight = logs[i] > -1e299 ? std::exp(logs[i] - top) : 0;
+    sum += p.particles[i].weight;
+    squares += p.particles[i].weight * p.particles[i].weight;
+  }
+  if (!(sum > 0)) {
+    p.log_evidence = -1e300;
+    return;
+  }
+  for (Particle& q : p.particles) q.weight /= sum;
+  p.effective_size = sum * sum / squares;
+  p.log_evidence = top + std::log(sum / static_cast<double>(logs.size())) - p.log_complaint;
+}
+
+const Particle* best_of(const HypothesisPosterior& p) {
+  const Particle* best = nullptr;
+  double value = -1e300;
+  for (const Particle& q : p.particles) {
+    const double v = q.log_likelihood + log_prior_density(q.z);
+    if (q.sim.ok && v > value) {
+      best = &q;
+      value = v;
+    }
+  }
+  return best;
+}
+
+void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p, Mixture& mix, int count, RandomStream random,
+                  Posterior& all) {
+  const int wide = count / 4;
+  for (const auto& [width, n] : {std::pair{1.1, count - wide}, std::pair{1.9, wide}}) {
+    mix.parts.emplace_back(p.linear, width);
+    mix.counts.push_back(n);
+    for (int i = 0; i < n; ++i) {
+      Particle q;
+      q.z = mix.parts.back().sample(random);
+      q.sim = simulate(scene, p.hypothesis, q.z);
+      ++all.solves;
+      if (q.sim.ok) {
+        q.log_likelihood = log_likelihood_of(scene, p.hypothesis, e, q.sim);
+      } else {
+        ++all.unsolved;
+      }
+      p.particles.push_back(std::move(q));
+    }
+  }
+  ++p.rounds;
+  weigh(p, mix);
+}
+
+HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, Posterior& all) {
+  HypothesisPosterior p;
+  p.hypothesis = draws.hypothesis;
+  p.particles = draws.particles;
+  double complaint = 0;
+  int computed = 0;
+  for (Particle& q : p.particles) {
+    if (!q.sim.ok) {
+      ++all.unsolved;
+      continue;
+    }
+    complaint += q.sim.complaint;
+    ++computed;
+    q.log_likelihood = log_likelihood_of(scene, p.hypothesis, e, q.sim);
+  }
+  all.solves += draws.solves;
+  p.log_complaint = computed > 0 ? std::log(complaint / computed) : 0;
+  const Particle* start = best_of(p);
+  if (!start) {
+    p.log_evidence = -1e300;
+    return p;
+  }
+  p.linear = find_mode(scene, p.hypothesis, e, start->z, all.solves);
+  Mixture prior_only;
+  prior_only.prior_count = static_cast<double>(p.particles.size());
+  weigh(p, prior_only);
+  // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second mode.
+  if (p.linear.ok && !e.readings.empty()) p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
+  return p;
+}
+
+}  // namespace
+
+PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random) {
+  PriorDraws draws;
+  draws.hypothesis = h;
+  for (int i = 0; i < count; ++i) {
+    RandomStream one = random.fork(static_cast<std::uint64_t>(i));  // the same machines under every hypothesis
+    Particle q;
+    for (double& z : q.z) z = one.normal();
+    q.sim = simulate(scene, h, q.z);
+    ++draws.solves;
+    draws.particles.push_back(std::move(q));
+  }
+  return draws;
+}
+
+Posterior infer(const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior, int per_round,
+                const RandomStream& random, const std::function<bool(double)>& tick) {
+  Posterior all;
+  double top = -1e300;
+  for (std::size_t i = 0; i < prior.size(); ++i) {
+    all.items.push_back(first_look(scene, e, prior[i], all));
+    top = std::max(top, all.items.back().log_evidence + all.items.back().hypothesis.log_prior);
+    if (tick && !tick(0.6 * static_cast<double>(i + 1) / static_cast<double>(prior.size()))) return {};
+  }
+  for (std::size_t i = 0; i < all.items.size(); ++i) {
+    HypothesisPosterior& p = all.items[i];
+    const double guess = p.log_evidence;
+    if (guess + p.hypothesis.log_prior < top - kWorthSampling || !p.linear.ok) continue;
+    Mixture mix;
+    mix.prior_count = static_cast<double>(prior[i].particles.size());
+    for (int round = 0; round < kMaxRounds; ++round) {
+      sample_round(scene, e, p, mix, per_round, random.fork(1000 + i).fork(static_cast<std::uint64_t>(round)), all);
+      if (p.effective_size >= kEnough) break;
+      if (round > 0) ++all.remedies;
+      if (round + 1 < kMaxRounds) p.linear = linearise(scene, p.hypothesis, e, best_of(p)->z, all.solves);
+    }
+    if (tick && !tick(0.6 + 0.4 * static_cast<double>(i + 1) / static_cast<double>(all.items.size()))) return {};
+  }
+  top = -1e300;
+  for (const auto& p : all.items) top = std::max(top, p.log_evidence + p.hypothesis.log_prior);
+  double sum = 0;
+  for (auto& p : all.items) sum += p.probability = std::exp(p.log_evidence + p.hypothesis.log_prior - top);
+  double squares = 0;
+  all.smallest_effective_size = 1e9;
+  for (auto& p : all.items) {
+    p.probability /= sum;
+    if (p.effective_size > 0) squares += p.probability * p.probability / p.effective_size;
+    if (p.probability > 0.02) all.smallest_effective_size = std::min(all.smallest_effective_size, p.effective_size);
+  }
+  all.effective_size = squares > 0 ? 1 / squares : 0;
+  return all;
+}
+
+}  // namespace coldwright::diagnosis

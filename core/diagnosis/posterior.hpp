@@ -1,0 +1,54 @@
+// The posterior over causes and machines.
+//
+// Every hypothesis is a population of drawn machines (round 0, from the prior). For each, the most probable
+// machine is found and the readings linearised there (laplace.hpp). Hypotheses whose approximate evidence
+// matters are then sampled from that approximation, and all draws are weighted against the mixture they came
+// from (balance heuristic [veach1995]), which makes the evidence and every interval an unbiased importance
+// estimate whatever the approximation missed. Where the effective sample size stays small the hypothesis is
+// recentred on its best machine and sampled again.
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include "diagnosis/laplace.hpp"
+
+namespace coldwright::diagnosis {
+
+struct Particle {
+  Latents z;
+  Simulated sim;
+  double log_likelihood = 0;  // readings, observations, complaint
+  double weight = 0;          // within its hypothesis, sums to 1
+};
+
+struct HypothesisPosterior {
+  Hypothesis hypothesis;
+  std::vector<Particle> particles;
+  Linear linear;
+  double log_evidence = 0;     // corrected where sampled, Laplace otherwise
+  double log_complaint = 0;    // ln mean chance of the complaint over its prior machines
+  double probability = 0;
+  double effective_size = 0;
+  int rounds = 0;              // of sampling from the approximation
+};
+
+struct Posterior {
+  std::vector<HypothesisPosterior> items;  // in the order of hypotheses()
+  int solves = 0, unsolved = 0, remedies = 0;
+  double effective_size = 0, smallest_effective_size = 0;
+};
+
+/// Round 0 of one hypothesis, reusable for several sets of readings of the same scene.
+struct PriorDraws {
+  Hypothesis hypothesis;
+  std::vector<Particle> particles;  // no likelihood yet
+  int solves = 0;
+};
+PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random);
+
+/// `tick` is asked now and then with 0..1 and may return false to cancel; then `items` is empty.
+Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& prior, int per_round,
+                const RandomStream& random, const std::function<bool(double)>& tick);
+
+}  // namespace coldwright::diagnosis

@@ -1,0 +1,110 @@
+#include "diagnosis/simulate.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coldwright::diagnosis {
+namespace {
+
+using circuit::ReadingKind;
+
+constexpr double kOpenWinding = 1e6;  // ohm, what an open circuit counts as
+
+Effects effects_of(const Scene& scene, const Hypothesis& h, const Latents& z, Simulated& out) {
+  Effects e;
+  for (std::size_t i = 0; i < h.causes.size(); ++i) {
+    const CauseInfo& cause = scene.knowledge->causes[static_cast<std::size_t>(h.causes[i])];
+    const double zs = z[index(i == 0 ? Extra::severity : Extra::severity_2)];
+    const double s = severity_of(cause, zs);
+    const double variant = normal_cdf(z[index(i == 0 ? Extra::variant : Extra::variant_2)]);
+    (i == 0 ? out.severity : out.severity_2) = s;
+    (i == 0 ? out.severity_share : out.severity_share_2) = normal_cdf(zs);
+    Effects one;
+    one.departure = e.departure;
+    one.voltage_factor = e.voltage_factor;
+    one.load_factor = e.load_factor;
+    one.mode = e.mode;
+    one.always_a_complaint = e.always_a_complaint;
+    apply_cause(cause.id, s, variant, one);
+    one.cools_as_sound = one.cools_as_sound && (i == 0 || e.cools_as_sound);
+    e = one;
+  }
+  return e;
+}
+
+// A clamp reads between the pipe and the air around it.
+double clamp(double pipe, double air, double pull) { return pipe + pull * (air - pipe); }
+
+void fill_readings(const circuit::Machine& m, const Effects& e, double voltage, double rotor, double pull, Simulated& s) {
+  const circuit::OperatingPoint& p = s.point;
+  const auto set = [&](ReadingKind kind, double value) { s.readings[static_cast<std::size_t>(kind)] = value; };
+  set(ReadingKind::suction_pressure, p.p_suction);
+  set(ReadingKind::discharge_pressure, p.p_discharge);
+  set(ReadingKind::evaporator_inlet_temp, clamp(s.mode == Mode::running || s.mode == Mode::tripped ? p.T_evaporating : s.true_box, s.true_box, pull));
+  if (p.summary.status == circuit::Status::equalised) set(ReadingKind::evaporator_inlet_temp, s.true_box);
+  set(ReadingKind::evaporator_outlet_temp, clamp(p.T_evaporator_out, s.true_box, pull));
+  set(ReadingKind::suction_line_temp, clamp(p.T_suction, s.true_ambient, pull));
+  set(ReadingKind::discharge_line_temp, clamp(p.T_discharge, s.true_ambient, pull));
+  set(ReadingKind::condenser_middle_temp, clamp(p.T_condenser_middle, s.true_ambient, pull));
+  set(ReadingKind::liquid_line_temp, clamp(p.T_liquid, s.true_ambient, pull));
+  set(ReadingKind::shell_temp, clamp(p.T_shell, s.true_ambient, pull));
+  set(ReadingKind::evaporator_air_out_temp, p.T_evaporator_air_out);
+  set(ReadingKind::condenser_air_out_temp, p.T_condenser_air_out);
+  double current = p.current;
+  if (s.mode == Mode::off) current = 0;
+  if (s.mode == Mode::locked) current = m.design_current * rotor * voltage / m.compressor.rated_voltage;
+  set(ReadingKind::compressor_current, current);
+  set(ReadingKind::supply_voltage, voltage);
+  set(ReadingKind::terminal_voltage, e.control_open ? 0 : voltage);
+  const double cold = 1 / 1.2;  // copper about 50 K warmer in service than when measured
+  set(ReadingKind::run_winding_ohms, e.winding_open ? kOpenWinding : m.compressor.winding_ohms * cold);
+  set(ReadingKind::start_winding_ohms, m.compressor.start_winding_ohms * cold);
+}
+
+// Chance that a machine of this cooling capacity would have been called for: it can't carry 1.1 times its load.
+double complaint_chance(const Scene& scene, const circuit::Machine& m, circuit::Conditions c, const Effects& e, Simulated& s) {
+  if (!scene.not_cooling || e.always_a_complaint || e.cools_as_sound) return 1;
+  c.box = m.set_point;
+  const circuit::OperatingPoint at_rest = circuit::operate(m, *scene.fluid, c, e.departure);
+  if (at_rest.summary.status == circuit::Status::tripped) return 1;
+  if (at_rest.summary.status == circuit::Status::failed) return 0.5;
+  s.load = m.load_per_kelvin * std::max(c.ambient - m.set_point, 2.0) * e.load_factor;
+  s.capacity_at_set_point = at_rest.capacity;
+  return std::max(normal_cdf((1.1 * s.load - at_rest.capacity) / (0.05 * s.load)), 1e-4);
+}
+
+}  // namespace
+
+Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z) {
+  Simulated s;
+  circuit::MachineLatents mz{};
+  std::copy(z.begin(), z.begin() + circuit::kMachineLatents, mz.begin());
+  const auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, scene.shift);
+  if (!machine) return s;
+  const Effects e = effects_of(scene, h, z, s);
+  s.mode = e.mode;
+  s.true_ambient = scene.ambient + scene.ambient_sigma * z[index(Extra::ambient_error)];
+  s.true_box = std::min(scene.box + scene.box_sigma * z[index(Extra::box_error)], s.true_ambient + 15);
+  const double voltage = machine->compressor.rated_voltage * e.voltage_factor * (1 + 0.025 * z[index(Extra::supply)]);
+  circuit::Conditions c{s.true_ambient, s.true_box, voltage, circuit::air_density_ratio(scene.site_pressure)};
+
+  if (s.mode == Mode::running) {
+    s.point = circuit::operate(*machine, *scene.fluid, c, e.departure);
+    if (s.point.summary.status == circuit::Status::tripped) s.mode = Mode::tripped;
+  } else {
+    s.point = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);
+  }
+  if (s.point.summary.status == circuit::Status::failed) return s;
+  s.ok = true;
+  s.charge = machine->charge * e.departure.charge;
+  s.unloaded_current = circuit::motor(machine->compressor, machine->compressor.friction, voltage).current;
+  const double pull = 0.02 + 0.10 * normal_cdf(z[index(Extra::clamp_pull)]);
+  const double rotor = 4 + 2.5 * normal_cdf(z[index(Extra::rotor)]);
+  fill_readings(*machine, e, voltage, rotor, pull, s);
+  const circuit::OperatingPoint rest = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);
+  s.readings[static_cast<std::size_t>(ReadingKind::standing_pressure)] = rest.p_suction;
+  s.complaint = s.mode == Mode::tripped ? 1 : complaint_chance(scene, *machine, c, e, s);
+  return s;
+}
+
+}  // namespace coldwright::diagnosis

@@ -1,0 +1,41 @@
+// What one drawn machine under one hypothesis would show: the bridge from latents to readings.
+#pragma once
+
+#include <array>
+
+#include "circuit/operating_point.hpp"
+#include "diagnosis/causes.hpp"
+
+namespace coldwright::diagnosis {
+
+/// Everything about a call that stays the same for every drawn machine.
+struct Scene {
+  const circuit::Nameplate* plate;
+  const circuit::Archetype* kind;
+  const circuit::WorkingFluid* fluid;
+  const Knowledge* knowledge;
+  double ambient, ambient_sigma;  // K
+  double box, box_sigma;          // K
+  double site_pressure;           // Pa
+  bool not_cooling;               // the complaint: the box doesn't hold its set point
+  circuit::Shift shift;           // all ones outside the evaluation
+};
+
+/// A machine that could not be computed has ok = false and weighs nothing.
+struct Simulated {
+  bool ok = false;
+  Mode mode = Mode::running;
+  std::array<double, circuit::kReadingKinds> readings{};  // what a perfect instrument, clamp pull included, shows
+  circuit::OperatingPoint point;
+  double severity = 0, severity_2 = 0;  // in the causes' own measures
+  double severity_share = 0, severity_share_2 = 0;  // 0 mild .. 1 severe
+  double complaint = 1;       // chance that this machine leads to the complaint
+  double unloaded_current = 0;
+  double charge = 0;          // kg in it
+  double true_ambient = 0, true_box = 0;
+  double capacity_at_set_point = 0, load = 0;  // W, when the complaint was asked
+};
+
+Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z);
+
+}  // namespace coldwright::diagnosis
