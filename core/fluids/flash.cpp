@@ -1,0 +1,103 @@
+#include "fluids/flash.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/root.hpp"
+#include "fluids/problems.hpp"
+
+namespace coldwright::fluids {
+namespace {
+
+double of(const State& state, Caloric2nd kind) { return kind == Caloric2nd::enthalpy ? state.h : state.s; }
+
+/// Follows one isobar: h or s and its slope as a function of T, each density started from the last.
+class Isobar {
+ public:
+  Isobar(const Equation& equation, double p, Caloric2nd kind) : equation_(equation), p_(p), kind_(kind) {}
+
+  /// Inside the two-phase temperatures a subcritical isobar is asked on one known branch.
+  void stay_on(Branch branch) { fixed_ = branch; }
+
+  std::pair<double, double> operator()(double T) {
+    const Branch branch = fixed_ && T <= equation_.T_two_phase_max() ? *fixed_ : equation_.branch_at(T, p_);
+    const double guess = T_ > 0 ? rho_ - at_.dp_dT / at_.dp_drho * (T - T_) : 0;
+    rho_ = equation_.density(T, p_, branch, guess);
+    T_ = T;
+    at_ = caloric(equation_.data(), T, rho_);
+    const double h = at_.u + p_ / rho_;
+    return kind_ == Caloric2nd::enthalpy ? std::pair{h, at_.cp} : std::pair{at_.s, at_.cp / T};
+  }
+
+  State state_at(double T) {
+    (*this)(T);
+    return equation_.single_phase(T, p_, rho_, at_);
+  }
+
+ private:
+  const Equation& equation_;
+  double p_;
+  Caloric2nd kind_;
+  std::optional<Branch> fixed_;
+  double T_ = 0, rho_ = 0;
+  Caloric at_{};
+};
+
+Problem beyond(const Equation& equation, double p, Caloric2nd kind, double value, double bound, bool hot) {
+  const bool energy = kind == Caloric2nd::enthalpy;
+  const auto show = energy ? in_energy : in_entropy;
+  const std::string end = hot ? "at most " : "at least ";
+  const double T = hot ? equation.limits().T_max : equation.coldest(p);
+  return {energy ? "enthalpy" : "entropy", show(value), end + show(bound) + " at " + in_pascal(p),
+          "beyond it the temperature would pass " + in_kelvin(T) +
+              ", the limit of the equation of state of " + equation.data().designation};
+}
+
+/// T in [low, high] on one isobar; the ends have been found to enclose the value.
+State solve(Isobar& isobar, double value, double low, double high, double guess) {
+  const auto excess = [&](double T) {
+    const auto [y, slope] = isobar(T);
+    return std::pair{y - value, slope};
+  };
+  const RootSummary root = increasing_root(excess, low, high, guess, {1e-13, 200});
+  return isobar.state_at(root.x);
+}
+
+Result<State> one_sided(const Equation& equation, double p, Caloric2nd kind, double value,
+                        const State& saturated, bool hot) {
+  const double T_far = hot ? equation.limits().T_max : equation.coldest(p);
+  Isobar isobar(equation, p, kind);
+  isobar.stay_on(hot ? Branch::vapour : Branch::liquid);
+  const double bound = isobar(T_far).first;
+  if (hot ? value > bound : value < bound) return beyond(equation, p, kind, value, bound, hot);
+  const double slope =
+      kind == Caloric2nd::enthalpy ? saturated.single->cp : saturated.single->cp / saturated.T;
+  double guess = saturated.T + (value - of(saturated, kind)) / slope;
+  guess = hot ? std::min(guess, T_far) : std::max(guess, T_far);
+  Isobar fresh(equation, p, kind);
+  fresh.stay_on(hot ? Branch::vapour : Branch::liquid);
+  return solve(fresh, value, std::min(T_far, saturated.T), std::max(T_far, saturated.T), guess);
+}
+
+}  // namespace
+
+Result<State> at_pressure(const Equation& equation, double p, Caloric2nd kind, double value) {
+  if (p >= equation.p_triple() && p <= equation.p_two_phase_max()) {
+    const Saturation ends = equation.saturation(equation.saturation_temperature(p), p);
+    const double y_liquid = of(ends.liquid, kind), y_vapour = of(ends.vapour, kind);
+    if (value < y_liquid) return one_sided(equation, p, kind, value, ends.liquid, false);
+    if (value > y_vapour) return one_sided(equation, p, kind, value, ends.vapour, true);
+    return Equation::mixture(ends, (value - y_liquid) / (y_vapour - y_liquid));
+  }
+  const double cold = equation.coldest(p), hot = equation.limits().T_max;
+  Isobar isobar(equation, p, kind);
+  const double y_hot = isobar(hot).first;
+  if (value > y_hot) return beyond(equation, p, kind, value, y_hot, true);
+  Isobar other(equation, p, kind);
+  const double y_cold = other(cold).first;
+  if (value < y_cold) return beyond(equation, p, kind, value, y_cold, false);
+  Isobar fresh(equation, p, kind);
+  return solve(fresh, value, cold, hot, cold + (hot - cold) * (value - y_cold) / (y_hot - y_cold));
+}
+
+}  // namespace coldwright::fluids

@@ -1,0 +1,187 @@
+// Fluid: checks every input against the limits, then hands it to the equation.
+#include "fluids/fluid.hpp"
+
+#include <cmath>
+
+#include "fluids/equation.hpp"
+#include "fluids/flash.hpp"
+#include "fluids/problems.hpp"
+#include "fluids/transport.hpp"
+
+namespace coldwright::fluids {
+
+struct Fluid::Model {
+  Equation equation;
+};
+
+namespace {
+
+constexpr double on_the_line = 1e-9;  // relative in p: closer to saturation, (T, p) doesn't name a phase
+
+std::string holds_for(const Equation& equation) {
+  return "the equation of state of " + equation.data().designation + " holds there";
+}
+
+std::optional<Problem> bad_temperature(const Equation& equation, double T) {
+  const Limits& limits = equation.limits();
+  return outside("temperature", T, limits.T_min, limits.T_max, in_kelvin, holds_for(equation));
+}
+
+std::optional<Problem> bad_pressure(const Equation& equation, double p) {
+  if (auto problem = not_finite("pressure", p)) return problem;
+  if (p > 0 && p <= equation.limits().p_max) return std::nullopt;
+  return Problem{"pressure", in_pascal(p), "above 0 to " + in_pascal(equation.limits().p_max) + " absolute",
+                 p > 0 ? holds_for(equation) : "an absolute pressure is above zero"};
+}
+
+std::optional<Problem> frozen(const Equation& equation, double T, double p) {
+  const double highest = equation.highest_pressure(T);
+  if (p <= highest || T > equation.limits().T_crit) return std::nullopt;
+  return Problem{"pressure", in_pascal(p), "at most " + in_pascal(highest) + " at " + in_kelvin(T),
+                 equation.data().designation + " is solid above it"};
+}
+
+std::optional<Problem> bad_quality(double quality) {
+  return outside("quality", quality, 0, 1, as_fraction, "it is the vapour's share of the mass");
+}
+
+std::optional<Problem> not_saturated_T(const Equation& equation, double T, double highest) {
+  return outside("temperature", T, equation.limits().T_min, highest, in_kelvin,
+                 "liquid and vapour of " + equation.data().designation +
+                     " exist side by side only from the triple point to the critical point");
+}
+
+std::optional<Problem> not_saturated_p(const Equation& equation, double p, double highest) {
+  return outside("pressure", p, equation.p_triple(), highest, in_pascal,
+                 "liquid and vapour of " + equation.data().designation +
+                     " exist side by side only from the triple point to the critical point");
+}
+
+}  // namespace
+
+Fluid::Fluid(std::shared_ptr<const Model> model) : model_(std::move(model)) {}
+
+Result<Fluid> Fluid::make(FluidData data) {
+  if (auto problem = Equation::check(data)) return *problem;
+  return Fluid(std::make_shared<const Model>(Model{Equation(std::move(data))}));
+}
+
+const std::string& Fluid::designation() const { return model_->equation.data().designation; }
+const Limits& Fluid::limits() const { return model_->equation.limits(); }
+const FluidData& Fluid::data() const { return model_->equation.data(); }
+
+Result<State> Fluid::at_Tp(double T, double p) const {
+  const Equation& equation = model_->equation;
+  if (auto problem = bad_temperature(equation, T)) return *problem;
+  if (auto problem = bad_pressure(equation, p)) return *problem;
+  if (auto problem = frozen(equation, T, p)) return *problem;
+  if (T <= equation.T_two_phase_max()) {
+    const double p_sat = equation.saturation_pressure(T);
+    if (std::abs(p / p_sat - 1) < on_the_line)
+      return Problem{"temperature and pressure", in_kelvin(T) + " and " + in_pascal(p),
+                     "a pressure off the saturation line",
+                     "this is the saturation pressure at this temperature, where liquid, vapour and every "
+                     "mixture of them exist: give the quality instead"};
+  }
+  return equation.single_phase(T, p, equation.density(T, p, equation.branch_at(T, p)));
+}
+
+Result<State> Fluid::at_ph(double p, double h) const {
+  const Equation& equation = model_->equation;
+  if (auto problem = bad_pressure(equation, p)) return *problem;
+  if (auto problem = not_finite("enthalpy", h)) return *problem;
+  return at_pressure(equation, p, Caloric2nd::enthalpy, h);
+}
+
+Result<State> Fluid::at_ps(double p, double s) const {
+  const Equation& equation = model_->equation;
+  if (auto problem = bad_pressure(equation, p)) return *problem;
+  if (auto problem = not_finite("entropy", s)) return *problem;
+  return at_pressure(equation, p, Caloric2nd::entropy, s);
+}
+
+Result<State> Fluid::at_Trho(double T, double rho) const {
+  const Equation& equation = model_->equation;
+  if (auto problem = bad_temperature(equation, T)) return *problem;
+  if (auto problem = not_finite("density", rho)) return *problem;
+  const double highest = equation.highest_pressure(T);
+  const double densest = equation.density(T, highest, equation.branch_at(T, highest));
+  if (!(rho > 0 && rho <= densest))
+    return Problem{"density", in_density(rho), "above 0 to " + in_density(densest) + " at " + in_kelvin(T),
+                   "there the pressure reaches " + in_pascal(highest) +
+                       ", the limit of the equation of state or of the liquid"};
+  if (T <= equation.T_two_phase_max()) {
+    const double liquid = equation.liquid_density(T), vapour = equation.vapour_density(T);
+    if (rho < liquid && rho > vapour) {
+      const double quality = (1.0 / rho - 1.0 / liquid) / (1.0 / vapour - 1.0 / liquid);
+      return Equation::mixture(equation.saturation(T, equation.saturation_pressure(T)), quality);
+    }
+  }
+  const Caloric at = caloric(equation.data(), T, rho);
+  return equation.single_phase(T, at.p, rho, at);
+}
+
+Result<State> Fluid::at_px(double p, double quality) const {
+  if (auto problem = bad_quality(quality)) return *problem;
+  auto ends = saturation_at_p(p);
+  if (!ends) return ends.problem();
+  return Equation::mixture(*ends, quality);
+}
+
+Result<State> Fluid::at_Tx(double T, double quality) const {
+  if (auto problem = bad_quality(quality)) return *problem;
+  auto ends = saturation_at_T(T);
+  if (!ends) return ends.problem();
+  return Equation::mixture(*ends, quality);
+}
+
+Result<Saturation> Fluid::saturation_at_T(double T) const {
+  const Equation& equation = model_->equation;
+  if (auto problem = not_saturated_T(equation, T, equation.T_two_phase_max())) return *problem;
+  return equation.saturation(T, equation.saturation_pressure(T));
+}
+
+Result<Saturation> Fluid::saturation_at_p(double p) const {
+  const Equation& equation = model_->equation;
+  if (auto problem = not_saturated_p(equation, p, equation.p_two_phase_max())) return *problem;
+  return equation.saturation(equation.saturation_temperature(p), p);
+}
+
+Result<double> Fluid::saturation_pressure(double T) const {
+  const Equation& equation = model_->equation;
+  if (T >= equation.limits().T_min && T <= equation.limits().T_crit) return equation.saturation_pressure(T);
+  return *not_saturated_T(equation, T, equation.limits().T_crit);
+}
+
+Result<double> Fluid::saturation_temperature(double p) const {
+  const Equation& equation = model_->equation;
+  if (p >= equation.p_triple() && p <= equation.limits().p_crit) return equation.saturation_temperature(p);
+  return *not_saturated_p(equation, p, equation.limits().p_crit);
+}
+
+Result<Transport> Fluid::transport(const State& state) const {
+  const Equation& equation = model_->equation;
+  const FluidData& data = equation.data();
+  if (!data.viscosity || !data.conductivity)
+    return Problem{"transport", data.designation, "a refrigerant with transport data", "its data carry none"};
+  if (state.phase == Phase::two_phase)
+    return Problem{"state", "liquid and vapour together", "one phase",
+                   "each phase has its own viscosity and conductivity: ask for the saturated ones"};
+  if (auto problem = bad_temperature(equation, state.T)) return *problem;
+  if (!state.single || !(state.rho > 0) || !std::isfinite(state.rho))
+    return Problem{"state", in_density(state.rho) + " at " + in_kelvin(state.T),
+                   "a state off the critical point", "conductivity grows without bound there"};
+  return Transport{viscosity(data, state.T, state.rho), conductivity(data, state.T, state.rho)};
+}
+
+Result<double> Fluid::surface_tension(double T) const {
+  const Equation& equation = model_->equation;
+  const auto& tension = equation.data().surface_tension;
+  if (!tension)
+    return Problem{"surface tension", designation(), "a refrigerant with surface tension data",
+                   "its data carry none"};
+  if (auto problem = not_saturated_T(equation, T, equation.limits().T_crit)) return *problem;
+  return fluids::surface_tension(*tension, T);
+}
+
+}  // namespace coldwright::fluids

@@ -1,0 +1,144 @@
+// The published coefficients of one refrigerant as plain values, each block with the key of its
+// paper in data/references.bib. A loader fills this from data/refrigerants/; Fluid::make checks it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace coldwright::fluids {
+
+/// n delta^d tau^t exp(-delta^l); l = 0 means without the exponential.
+struct PowerTerm {
+  double n, t;
+  int d, l;
+};
+
+/// n delta^d tau^t exp(-eta (delta - epsilon)^2 - beta (tau - gamma)^2)
+struct GaussianTerm {
+  double n, t;
+  int d;
+  double eta, epsilon, beta, gamma;
+};
+
+struct ResidualPart {
+  std::vector<PowerTerm> power;
+  std::vector<GaussianTerm> gaussian;
+};
+
+/// alpha0 = ln delta + a1 + a2 tau + c ln tau + sum n tau^t + sum m ln(1 - exp(-theta tau))
+struct IdealPart {
+  struct Power {
+    double n, t;
+  };
+  struct Einstein {
+    double m, theta;
+  };
+  double a1 = 0, a2 = 0;              // as published
+  double shift_a1 = 0, shift_a2 = 0;  // moves the zero of s and h to the IIR reference state
+  double log_tau = 0;                 // c
+  std::vector<Power> power;
+  std::vector<Einstein> einstein;
+};
+
+/// A function on [low, high] in N pieces, each a Chebyshev series of the same length. Piece i reaches
+/// from (i/N)^2 to ((i+1)/N)^2 of the span: finer towards `low`, where the critical point lies.
+struct PiecewiseChebyshev {
+  double low = 0, high = 0;
+  int terms = 0;                     // a piece
+  std::vector<double> coefficients;  // piece after piece
+  int pieces() const { return terms > 0 ? static_cast<int>(coefficients.size()) / terms : 0; }
+};
+
+/// The saturation line fitted to the converged phase equilibrium of the same equation.
+/// x = sqrt(1 - T/T_crit): in it an analytic equation of state has no kink at the critical point.
+struct SaturationCurves {
+  double T_crit = 0, p_crit = 0, rho_crit = 0;  // of the equation itself: dp/drho = d2p/drho2 = 0
+  PiecewiseChebyshev ln_p;                      // of x, p in Pa
+  PiecewiseChebyshev rho_liquid;                // of x, kg/m3
+  PiecewiseChebyshev ln_rho_vapour;             // of x, kg/m3
+  PiecewiseChebyshev T_of_z;                    // K, of z = sqrt(ln(p_crit/p)), smooth for the same reason
+  double stated_error = 0;  // largest relative error of p, rho and T against the converged solution
+};
+
+/// eta = eta0(T) (1 + N_A sigma^3 B*(T*) rho) + residual, see transport.cpp.
+struct ViscosityData {
+  std::string reference;
+  double stated_uncertainty = 0;    // largest relative uncertainty its authors state in our range
+  double epsilon_over_k = 0;        // K
+  double sigma = 0;                 // m
+  double dilute_constant = 0;       // Pa s / (kg/mol K)^0.5 m2
+  double dilute_M = 0;              // kg/mol, the molar mass that the paper used
+  std::vector<double> collision_a;  // ln S* = sum a_i (ln T*)^t_i
+  std::vector<double> collision_t;
+  std::vector<double> initial_b;  // B* = sum b_i T*^t_i
+  std::vector<double> initial_t;
+  double residual_T = 0;    // K
+  double residual_rho = 0;  // mol/m3
+  struct Term {
+    double a, d, t;  // a delta^d tau^t, Pa s, tau = residual_T / T
+  };
+  std::vector<Term> terms;
+  struct ClosePacking {
+    double f = 0, d = 0;       // f in Pa s: f delta^d (1/(delta0 - delta) - 1/delta0)
+    std::vector<double> g, h;  // delta0 = sum g tau^h / sum p tau^q
+    std::vector<double> p, q;
+  } packing;
+};
+
+/// lambda = lambda0(T) + sum B (rho/rho_red)^d tau^t + critical enhancement, see transport.cpp.
+struct ConductivityData {
+  std::string reference;
+  double stated_uncertainty = 0;
+  double dilute_T = 0;         // K
+  std::vector<double> dilute;  // sum A_i (T/dilute_T)^i, W/(m K)
+  double residual_T = 0, residual_rho = 0;
+  struct Term {
+    double b, d, t;
+  };
+  std::vector<Term> terms;
+  // Simplified Olchowy-Sengers crossover [olchowy1989].
+  double critical_R0 = 0, critical_Gamma = 0, critical_gamma = 0, critical_nu = 0;
+  double xi0 = 0;    // m
+  double q_D = 0;    // 1/m
+  double T_far = 0;  // K, where the enhancement is taken to have died out
+  double critical_T = 0, critical_p = 0, critical_rho = 0;  // published critical point it scales with
+};
+
+/// sigma = sum a (1 - T/T_c)^n
+struct SurfaceTensionData {
+  std::string reference;
+  double stated_uncertainty = 0;
+  double T_c = 0;
+  struct Term {
+    double a, n;
+  };
+  std::vector<Term> terms;
+};
+
+/// p_melt = p0 + a ((T/T0)^c - 1): above it the liquid has frozen.
+struct MeltingLine {
+  std::string reference;
+  double T0 = 0, p0 = 0, a = 0, c = 0;
+};
+
+struct FluidData {
+  std::string designation;         // "R290"
+  std::string name;                // "propane"
+  std::string equation_reference;  // key in data/references.bib
+  double M = 0;                    // kg/mol
+  double R = 0;                    // J/(mol K), the gas constant that the paper used
+  double T_reducing = 0;           // K
+  double rho_reducing = 0;         // mol/m3
+  double T_triple = 0, T_max = 0;  // K
+  double p_max = 0;                // Pa
+  IdealPart ideal;
+  ResidualPart residual;
+  SaturationCurves saturation;
+  std::optional<MeltingLine> melting;
+  std::optional<ViscosityData> viscosity;
+  std::optional<ConductivityData> conductivity;
+  std::optional<SurfaceTensionData> surface_tension;
+};
+
+}  // namespace coldwright::fluids

@@ -1,0 +1,30 @@
+// From a refrigerant's name to its properties: reads data/refrigerants/<R>.json and
+// <R>.saturation.json as carried inside the program. The fluids room itself never sees JSON.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "fluids/fluid.hpp"
+#include "fluids/fluid_data.hpp"
+
+namespace coldwright::service {
+
+/// The designations that load_fluid accepts, in alphabetical order.
+std::vector<std::string> known_refrigerants();
+
+/// "R290", "r-290", "propane", ... Case, blanks, hyphens and commas don't matter. A name not known gives a
+/// Problem that lists the known ones. Reads about 60 kB of JSON: load once and keep the Fluid.
+Result<fluids::Fluid> load_fluid(std::string_view designation);
+
+/// The coefficients alone, for tools and tests that solve the equation themselves.
+Result<fluids::FluidData> load_fluid_data(std::string_view designation);
+
+/// One refrigerant from its texts; `saturation_json` may be empty before the curves are fitted.
+/// `name` is only for messages.
+Result<fluids::FluidData> read_refrigerant(std::string_view name, std::string_view refrigerant_json,
+                                           std::string_view saturation_json);
+
+}  // namespace coldwright::service
