@@ -87,7 +87,7 @@ std::string number_text(double value, int decimals) {
   return text;
 }
 
-std::string Shown::text() const { return number_text(value, decimals) + (unit == "%" ? " %" : " " + unit); }
+std::string Shown::text() const { return number_text(value, decimals) + (unit.empty() ? "" : " " + unit); }
 
 Shown show(Dimension dimension, double si, const Display& display, int extra) {
   if (dimension == Dimension::pressure) return show_gauge(si, display, extra);

@@ -1,0 +1,112 @@
+#include "service/call_case.hpp"
+
+#include "base/text.hpp"
+#include "calls/strict_json.hpp"
+#include "fluids/fluid_data.hpp"
+#include "service/cautions.hpp"
+#include "service/knowledge_loader.hpp"
+#include "service/refrigerant_loader.hpp"
+#include "service/shown_json.hpp"
+
+namespace coldwright::service {
+namespace {
+
+using nlohmann::json;
+
+Result<calls::Call> requested_call(Request& request) {
+  const json* object = request.find("call");
+  const json* text = request.find("call_text");
+  if ((object == nullptr) == (text == nullptr))
+    return Problem{"call", object == nullptr ? "nothing" : "\"call\" and \"call_text\" together",
+                   "\"call\" with the call as an object, or \"call_text\" with the file's text",
+                   "there has to be one call to answer"};
+  if (object != nullptr) return calls::read_call(calls::dump(*object));
+  const std::string* file = text->get_ptr<const std::string*>();
+  if (file == nullptr)
+    return Problem{"call_text", base::quoted(calls::dump(*text), 40), "the text of a call file",
+                   "it isn't a text"};
+  return calls::read_call(*file);
+}
+
+}  // namespace
+
+calls::Vocabulary vocabulary_of(const diagnosis::Knowledge& knowledge) {
+  calls::Vocabulary words;
+  for (const circuit::Archetype& cabinet : knowledge.archetypes)
+    words.cabinets.push_back({cabinet.id, cabinet.refrigerant});
+  for (const diagnosis::ObservationModel& row : knowledge.observations)
+    words.subjects.push_back({row.subject, row.values});
+  words.refrigerant_named = [](std::string_view name) -> Result<std::string> {
+    const auto fluid = load_fluid(name);
+    if (fluid) return fluid->designation();
+    return fluid.problem();
+  };
+  return words;
+}
+
+Result<CallCase> read_call_case(std::string_view request_json, const Context& context) {
+  auto request = Request::read(request_json, {"call", "call_text", "seed", "population", "units"});
+  if (!request) return request.problem();
+  diagnosis::Options options;
+  options.seed = request->whole("seed", 0, (std::uint64_t{1} << 53) - 1).value_or(options.seed);
+  options.population = static_cast<int>(
+      request->whole("population", 10, 100000).value_or(static_cast<std::uint64_t>(options.population)));
+  options.progress = context.progress;
+  const auto units = request->units();
+  if (request->problem()) return *request->problem();
+  const auto call = requested_call(*request);
+  if (!call) return call.problem();
+  auto knowledge = load_knowledge();
+  if (!knowledge) return knowledge.problem();
+  auto wording = Wording::load();
+  if (!wording) return wording.problem();
+  auto folded = calls::fold(*call, vocabulary_of(*knowledge), calls::Instant{context.now_seconds, 0});
+  if (!folded) return folded.problem();
+  auto fluid = load_fluid(folded->refrigerant);
+  if (!fluid) return fluid.problem();
+  const base::Display display{units.value_or(folded->units),
+                              base::SitePressure{folded->the_case.site_pressure}};
+  return CallCase{std::move(*folded),  std::move(*fluid), std::move(*knowledge),
+                  std::move(*wording), display,           std::move(options)};
+}
+
+json call_heading(const CallCase& c, const std::vector<std::string>& sources,
+                  const std::vector<diagnosis::Statement>& cautions) {
+  std::vector<std::string> all = sources;
+  all.push_back(c.fluid.data().equation_reference);
+  const diagnosis::Case& the_case = c.folded.the_case;
+  json out = {{"about", about(c.options.seed, all)}};
+  json& call = out["call"];
+  call = {{"name", c.folded.name},
+          {"refrigerant", c.folded.refrigerant},
+          {"cabinet", the_case.nameplate.archetype},
+          {"cabinet_label", c.wording.word("cabinets", the_case.nameplate.archetype)},
+          {"units", c.display.system == base::UnitSystem::us ? "us" : "metric"}};
+  const auto known = safety_class(c.folded.refrigerant);
+  call["safety_class"] = known ? json(*known) : json(nullptr);
+  call["site_pressure"] = quantity(base::show_absolute(base::Pressure{the_case.site_pressure}, c.display),
+                                   the_case.site_pressure);
+  const auto optional = [&](const char* key, base::Dimension dimension, const std::optional<double>& value) {
+    call[key] = value ? quantity(dimension, *value, c.display) : json(nullptr);
+  };
+  optional("ambient", base::Dimension::temperature, the_case.ambient);
+  optional("box", base::Dimension::temperature, the_case.box);
+  optional("charge", base::Dimension::mass, the_case.nameplate.charge);
+  out["remarks"] = statements("statements", c.folded.remarks, c.wording, c.display);
+  const bool assumed = !the_case.nameplate.refrigerant;
+  out["cautions"] =
+      statements("cautions", call_cautions(c.folded.refrigerant, assumed, cautions), c.wording, c.display);
+  return out;
+}
+
+json quality_json(const diagnosis::Quality& quality, const Wording& wording, const base::Display& display) {
+  return {{"effective_sample_size", quality.effective_sample_size},
+          {"smallest_effective_size", quality.smallest_effective_size},
+          {"solves", quality.solves},
+          {"unsolved", quality.unsolved},
+          {"refined_rounds", quality.refined_rounds},
+          {"trustworthy", quality.trustworthy},
+          {"remarks", statements("statements", quality.remarks, wording, display)}};
+}
+
+}  // namespace coldwright::service

@@ -1,0 +1,46 @@
+#include "service/cautions.hpp"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "service/embedded.hpp"
+
+namespace coldwright::service {
+
+using diagnosis::Statement;
+
+std::optional<std::string> safety_class(std::string_view designation) {
+  const auto root = nlohmann::json::parse(embedded("safety_classes.json").value_or("{}"), nullptr, false);
+  if (!root.is_object() || !root.contains("classes") || !root["classes"].is_object()) return std::nullopt;
+  const auto found = root["classes"].find(std::string(designation));
+  if (found == root["classes"].end() || !found->is_string()) return std::nullopt;
+  return found->get<std::string>();
+}
+
+bool treat_as_flammable(std::string_view designation) {
+  const auto known = safety_class(designation);
+  return !known || known->size() < 2 || (*known)[1] != '1';
+}
+
+std::vector<Statement> property_cautions(std::string_view designation) {
+  if (!treat_as_flammable(designation)) return {};
+  return {{"flammable_refrigerant", {}, {{"refrigerant", std::string(designation)}}}};
+}
+
+std::vector<Statement> call_cautions(std::string_view designation, bool assumed,
+                                     const std::vector<Statement>& from_diagnosis) {
+  std::vector<Statement> lines;
+  if (assumed) lines.push_back({"refrigerant_unknown", {}, {}});
+  for (Statement& line : property_cautions(designation)) lines.push_back(std::move(line));
+  for (const char* key :
+       {"unplug_before_covers", "capacitor", "opening_last_resort", "no_torch_on_charge", "pressure"})
+    lines.push_back({key, {}, {}});
+  for (const Statement& line : from_diagnosis)
+    if (std::none_of(lines.begin(), lines.end(),
+                     [&](const Statement& other) { return other.key == line.key; }))
+      lines.push_back(line);
+  lines.push_back({"defer", {}, {}});
+  return lines;
+}
+
+}  // namespace coldwright::service

@@ -1,0 +1,15 @@
+// The functions behind the table of use cases, one per file. Kept to service/.
+#pragma once
+
+#include "service/use_cases.hpp"
+
+namespace coldwright::service {
+
+Result<std::string> run_saturation(std::string_view request, const Context& context);
+Result<std::string> run_state(std::string_view request, const Context& context);
+Result<std::string> run_expect(std::string_view request, const Context& context);
+Result<std::string> run_diagnose(std::string_view request, const Context& context);
+Result<std::string> run_example(std::string_view request, const Context& context);
+Result<std::string> run_schema(std::string_view request, const Context& context);
+
+}  // namespace coldwright::service

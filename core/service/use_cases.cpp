@@ -1,0 +1,56 @@
+#include "service/use_cases.hpp"
+
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "base/text.hpp"
+#include "calls/call.hpp"
+#include "calls/strict_json.hpp"
+#include "service/embedded.hpp"
+#include "service/use_case_runs.hpp"
+
+namespace coldwright::service {
+namespace {
+
+constexpr std::array<UseCase, 6> kTable{{
+    {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
+     "saturation.answer", run_saturation},
+    {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
+     "state.request", "state.answer", run_state},
+    {"expect", "what a sound machine like this one should be reading, now and at its set point",
+     "expect.request", "expect.answer", run_expect},
+    {"diagnose", "what is wrong with it, how sure that is, and what to read next", "diagnose.request",
+     "diagnose.answer", run_diagnose},
+    {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
+     run_example},
+    {"schema", "the JSON schemas of requests, answers and the call file", "schema.request", "schema.answer",
+     run_schema},
+}};
+
+}  // namespace
+
+std::span<const UseCase> use_cases() { return kTable; }
+
+const UseCase* find_use_case(std::string_view name) {
+  for (const UseCase& row : kTable)
+    if (row.name == name) return &row;
+  return nullptr;
+}
+
+std::size_t call_file_limit() { return calls::largest_call_file; }
+
+Problem call_file_too_large(std::uint64_t bytes) {
+  return *calls::check_size(std::max<std::size_t>(bytes, calls::largest_call_file + 1), "call file");
+}
+
+Result<std::string> request_with_call(std::string_view call_file, std::string_view more_json) {
+  if (auto problem = calls::check_size(call_file.size(), "call file")) return *problem;
+  // The text is checked in full where it is parsed; here only what JSON can't carry inside a string.
+  if (base::first_invalid_utf8(call_file)) return calls::parse_strict(call_file, "call file").problem();
+  nlohmann::json request = nlohmann::json::parse(more_json, nullptr, false);
+  if (!request.is_object()) request = nlohmann::json::object();
+  request["call_text"] = call_file;
+  return calls::dump(request);
+}
+
+}  // namespace coldwright::service

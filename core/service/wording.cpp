@@ -1,0 +1,191 @@
+#include "service/wording.hpp"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "service/embedded.hpp"
+
+namespace coldwright::service {
+namespace {
+
+using diagnosis::Unit;
+using nlohmann::json;
+
+base::Dimension dimension_of(Unit unit) {
+  using base::Dimension;
+  switch (unit) {
+    case Unit::temperature:
+      return Dimension::temperature;
+    case Unit::temperature_difference:
+      return Dimension::temperature_difference;
+    case Unit::pressure:
+      return Dimension::pressure;
+    case Unit::mass:
+      return Dimension::mass;
+    case Unit::power:
+      return Dimension::power;
+    case Unit::current:
+      return Dimension::current;
+    case Unit::voltage:
+      return Dimension::voltage;
+    case Unit::resistance:
+      return Dimension::resistance;
+    case Unit::percent:
+    case Unit::minutes:
+    case Unit::count:
+      break;
+  }
+  return Dimension::quality;
+}
+
+Problem broken(std::string_view where) {
+  return {"wording", std::string(where), "sections of texts as data/wording/en.json has them",
+          "the wording file is damaged"};
+}
+
+bool read_measure(const json& row, Measure& measure) {
+  if (!row.is_object() || !row.contains("text") || !row["text"].is_string()) return false;
+  measure.text = row["text"].get<std::string>();
+  if (row.contains("as") && row["as"].is_string()) measure.as = row["as"].get<std::string>();
+  if (row.contains("scale") && row["scale"].is_number()) measure.scale = row["scale"].get<double>();
+  if (row.contains("offset") && row["offset"].is_number()) measure.offset = row["offset"].get<double>();
+  return true;
+}
+
+/// Replaces every {name} by what `fill` gives for it.
+template <class Fill>
+std::string filled(std::string_view pattern, Fill fill) {
+  std::string out;
+  for (std::size_t i = 0; i < pattern.size();) {
+    const std::size_t open = pattern.find('{', i);
+    const std::size_t close = open == std::string_view::npos ? open : pattern.find('}', open);
+    if (close == std::string_view::npos) return out += pattern.substr(i);
+    out += pattern.substr(i, open - i);
+    out += fill(pattern.substr(open + 1, close - open - 1));
+    i = close + 1;
+  }
+  return out;
+}
+
+}  // namespace
+
+Result<Wording> Wording::parse(std::string_view json_text) {
+  const json root = json::parse(json_text, nullptr, false);
+  if (!root.is_object()) return broken("no JSON object");
+  Wording wording;
+  for (const auto& [section, rows] : root.items()) {
+    if (!rows.is_object()) continue;  // "language", "comment"
+    for (const auto& [key, row] : rows.items()) {
+      if (section == "measures") {
+        if (!read_measure(row, wording.measures_[key])) return broken("measures." + key);
+      } else if (row.is_string()) {
+        wording.sections_[section][key] = row.get<std::string>();
+      } else {
+        return broken(section + "." + key);
+      }
+    }
+  }
+  return wording;
+}
+
+Result<Wording> Wording::load(std::string_view language) {
+  const auto text = embedded("wording/" + std::string(language) + ".json");
+  if (!text) return Problem{"language", std::string(language), "en", "there is no wording in that language"};
+  return parse(*text);
+}
+
+bool Wording::has(std::string_view section, std::string_view key) const {
+  if (section == "measures") return measures_.find(key) != measures_.end();
+  const auto found = sections_.find(section);
+  return found != sections_.end() && found->second.find(key) != found->second.end();
+}
+
+std::string Wording::word(std::string_view section, std::string_view key) const {
+  const auto found = sections_.find(section);
+  if (found != sections_.end())
+    if (const auto text = found->second.find(key); text != found->second.end()) return text->second;
+  return "[no wording for " + std::string(section) + "." + std::string(key) + "]";
+}
+
+std::string Wording::cause(std::string_view id) const {
+  const std::size_t plus = id.find('+');
+  if (plus == std::string_view::npos) return word("causes", id);
+  return word("causes", id.substr(0, plus)) + " together with " + word("causes", id.substr(plus + 1));
+}
+
+std::string Wording::any_word(std::string_view id) const {
+  if (id.find('+') != std::string_view::npos && has("causes", id.substr(0, id.find('+')))) return cause(id);
+  for (const char* section : {"readings", "causes", "subjects", "values", "quantities", "cabinets", "modes"})
+    if (has(section, id)) return word(section, id);
+  return std::string(id);
+}
+
+std::vector<std::string> Wording::keys(std::string_view section) const {
+  std::vector<std::string> out;
+  if (const auto found = sections_.find(section); found != sections_.end())
+    for (const auto& [key, text] : found->second) out.push_back(key);
+  if (section == "measures")
+    for (const auto& [key, measure] : measures_) out.push_back(key);
+  return out;
+}
+
+std::string Wording::sentence(std::string_view section, const diagnosis::Statement& statement,
+                              const base::Display& display) const {
+  return filled(word(section, statement.key), [&](std::string_view name) -> std::string {
+    for (const diagnosis::Value& value : statement.values)
+      if (value.name == name) return shown(value.unit, value.value, display).text();
+    for (const auto& [word_name, id] : statement.words)
+      if (word_name == name) return any_word(id);
+    return "[no value for " + std::string(name) + "]";
+  });
+}
+
+std::string Wording::severity(std::string_view measure, const diagnosis::Interval& interval,
+                              const base::Display& display) const {
+  if (measure.empty() || measure == "none") return "";
+  const auto found = measures_.find(measure);
+  if (found == measures_.end()) return "[no wording for measures." + std::string(measure) + "]";
+  const Measure& m = found->second;
+  const auto at = [&](double x) { return m.offset + m.scale * x; };
+  const double a = at(interval.low), b = at(interval.high);
+  const diagnosis::Interval ends{std::min(a, b), at(interval.mid), std::max(a, b)};
+  std::string text;
+  if (m.as == "percent")
+    text = interval_text(Unit::percent, ends, display);
+  else if (m.as == "times")
+    text = base::number_text(ends.low, 1) + " to " + base::number_text(ends.high, 1) + " times";
+  else if (m.as == "temperature_difference")
+    text = interval_text(Unit::temperature_difference, ends, display);
+  else if (m.as == "pressure_difference") {
+    const auto low = base::show(base::Dimension::pressure_difference, ends.low, display);
+    text = low.text() + " to " + base::show(base::Dimension::pressure_difference, ends.high, display).text();
+  } else
+    text = base::number_text(ends.low, 2) + " to " + base::number_text(ends.high, 2);
+  return filled(m.text, [&](std::string_view) { return text; });
+}
+
+base::Shown shown(Unit unit, double value, const base::Display& display) {
+  if (unit == Unit::percent) return {value, "%", 0};
+  if (unit == Unit::minutes) return {value, "min", 0};
+  if (unit == Unit::count) return {value, "", 0};
+  return base::show(dimension_of(unit), value, display);
+}
+
+std::string interval_text(Unit unit, const diagnosis::Interval& interval, const base::Display& display) {
+  const base::Shown low = shown(unit, interval.low, display), high = shown(unit, interval.high, display);
+  if (low.text() == high.text()) return low.text();
+  if (low.unit != high.unit) return low.text() + " to " + high.text();
+  return base::number_text(low.value, low.decimals) + " to " + high.text();
+}
+
+std::string_view sureness(double probability) {
+  if (probability >= 0.95) return "almost certain";
+  if (probability >= 0.80) return "very likely";
+  if (probability >= 0.60) return "likely";
+  if (probability >= 0.35) return "possible";
+  if (probability >= 0.10) return "less likely";
+  if (probability >= 0.02) return "unlikely";
+  return "very unlikely";
+}
+
+}  // namespace coldwright::service

@@ -1,0 +1,63 @@
+// Words for what the core says in keys and numbers: data/wording/<language>.json, filled with values in the
+// reader's units. A template that is missing is never passed over: it shows as "[no wording for ...]", which
+// a test looks for.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/field_units.hpp"
+#include "base/result.hpp"
+#include "diagnosis/answer.hpp"
+
+namespace coldwright::service {
+
+/// How a cause's severity is told: "{interval} of the charge is missing", the interval as percent of `scale`.
+struct Measure {
+  std::string text;
+  std::string as;    // percent, times, pressure_difference, temperature_difference, plain
+  double scale = 1;  // shown = offset + scale * severity, before the unit
+  double offset = 0;
+};
+
+class Wording {
+ public:
+  static Result<Wording> load(std::string_view language = "en");
+  static Result<Wording> parse(std::string_view json_text);
+
+  bool has(std::string_view section, std::string_view key) const;
+  /// A label; "[no wording for section.key]" when there is none.
+  std::string word(std::string_view section, std::string_view key) const;
+  /// The id's label in whichever section has one, else the text itself: for words inside a sentence. A pair
+  /// of causes "a+b" reads "a together with b".
+  std::string any_word(std::string_view id) const;
+  /// Cause or pair of causes.
+  std::string cause(std::string_view id) const;
+
+  /// The template of `section` (statements, cautions, hazards) with its {placeholders} filled.
+  std::string sentence(std::string_view section, const diagnosis::Statement& statement,
+                       const base::Display& display) const;
+  /// "30 to 45 % of the charge is missing"; empty when there is no measure or no interval.
+  std::string severity(std::string_view measure, const diagnosis::Interval& interval,
+                       const base::Display& display) const;
+
+  std::vector<std::string> keys(std::string_view section) const;
+
+ private:
+  std::map<std::string, std::map<std::string, std::string, std::less<>>, std::less<>> sections_;
+  std::map<std::string, Measure, std::less<>> measures_;
+};
+
+/// A value in words, in the reader's unit.
+base::Shown shown(diagnosis::Unit unit, double value, const base::Display& display);
+/// "28.1 to 36.4 psig", or one number when both ends read alike.
+std::string interval_text(diagnosis::Unit unit, const diagnosis::Interval& interval,
+                          const base::Display& display);
+
+/// How sure in words, by our own scale: from 95 % "almost certain", 80 "very likely", 60 "likely",
+/// 35 "possible", 10 "less likely", 2 "unlikely", below "very unlikely".
+std::string_view sureness(double probability);
+
+}  // namespace coldwright::service
