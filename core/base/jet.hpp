@@ -36,7 +36,6 @@ struct Jet1 {
   Jet1() = default;
   template <Plain A>
   Jet1(A value) : v(static_cast<S>(value)) {}  // NOLINT: a constant is a jet without slope
-  explicit Jet1(const S& value) requires(!Plain<S>) : v(value) {}
   Jet1(S value, S slope, S curve) : v(value), d(slope), dd(curve) {}
 
   static Jet1 variable(S value) { return {value, S(1), S(0)}; }
@@ -116,6 +115,16 @@ Jet1<S> operator+(A c, const Jet1<S>& a) {
 template <class S>
 Jet1<S> chain(const Jet1<S>& f, S g, S g1, S g2) {
   return {g, g1 * f.d, g1 * f.dd + g2 * f.d * f.d};
+}
+
+/// A constant that is itself a jet (of other variables) times a jet.
+template <class S>
+requires(!Plain<S>) Jet1<S>
+operator*(const S& c, const Jet1<S>& a) { return {c * a.v, c * a.d, c * a.dd}; }
+/// f(x) g(y) from each one's own jet.
+template <class S>
+Jet<S> outer(const Jet1<S>& f, const Jet1<S>& g) {
+  return {f.v * g.v, f.d * g.v, f.v * g.d, f.dd * g.v, f.d * g.d, f.v * g.dd};
 }
 
 // ---- both ---------------------------------------------------------------------------------------

@@ -86,8 +86,9 @@ double Equation::density(double T, double p, Branch branch, double guess) const 
   if (branch == Branch::liquid) low = liquid_density(T) * (1.0 - slack);
   if (branch == Branch::vapour) high = vapour_density(T) * (1.0 + slack);
   if (!(guess > low && guess < high)) guess = default_guess(T, p, branch);
+  const Isotherm<double> isotherm(data_, T);
   const auto excess = [&](double rho) {
-    const auto at = isotherm_point(data_, T, rho);
+    const auto at = isotherm.at(rho);
     return std::pair{at.p - p, at.dp_drho};
   };
   return increasing_root(excess, low, high, guess).x;

@@ -32,6 +32,9 @@ class Equation {
   double liquid_density(double T) const;
   double vapour_density(double T) const;
 
+  /// Above every density inside the limits, kg/m3.
+  double densest() const { return densest_; }
+
   /// Coldest liquid at p: the triple point, or where it freezes under that pressure.
   double coldest(double p) const;
   /// Pressure at which the liquid freezes, or p_max where that is lower.

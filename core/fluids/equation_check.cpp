@@ -24,7 +24,8 @@ bool usable(const PiecewiseChebyshev& curve) {
 
 bool usable(const ResidualPart& part) {
   for (const PowerTerm& term : part.power)
-    if (!std::isfinite(term.n) || !std::isfinite(term.t) || term.d < 1 || term.l < 0 || term.l > 6)
+    if (!std::isfinite(term.n) || !std::isfinite(term.t) || term.d < 1 || term.d > highest_d || term.l < 0 ||
+        term.l > highest_l)
       return false;
   for (const GaussianTerm& term : part.gaussian)
     if (!std::isfinite(term.n + term.t + term.eta + term.epsilon + term.beta + term.gamma) || term.d < 1)
@@ -55,7 +56,8 @@ std::optional<Problem> Equation::check(const FluidData& data) {
   if (!positive(data.T_triple) || !(data.T_max > data.T_triple) || !positive(data.p_max))
     return bad(data, "range", "empty", "T_triple < T_max and p_max above zero", incomplete);
   if (!usable(data.residual))
-    return bad(data, "residual terms", "none, or out of form", "finite, d >= 1, l from 0 to 6",
+    return bad(data, "residual terms", "none, or out of form",
+               "at most 48 of each kind, finite, d from 1 to 15, l from 0 to 6",
                "the equation is a sum of such terms");
   const SaturationCurves& curves = data.saturation;
   if (!usable(curves.ln_p) || !usable(curves.rho_liquid) || !usable(curves.ln_rho_vapour) ||

@@ -22,11 +22,11 @@ inline double evaluate(const PiecewiseChebyshev& f, double x) {
   const double* c = f.coefficients.data() + static_cast<std::ptrdiff_t>(piece) * f.terms;
   double b1 = 0, b2 = 0;
   for (int k = f.terms - 1; k > 0; --k) {
-    const double b0 = c[k] + twice * b1 - b2;
+    const double b0 = (c[k] - b2) + twice * b1;  // in this order a step costs one multiply-add of latency
     b2 = b1;
     b1 = b0;
   }
-  return c[0] + 0.5 * twice * b1 - b2;
+  return (c[0] - b2) + 0.5 * twice * b1;
 }
 
 }  // namespace coldwright::fluids

@@ -104,12 +104,9 @@ Result<State> Fluid::at_Trho(double T, double rho) const {
   const Equation& equation = model_->equation;
   if (auto problem = bad_temperature(equation, T)) return *problem;
   if (auto problem = not_finite("density", rho)) return *problem;
-  const double highest = equation.highest_pressure(T);
-  const double densest = equation.density(T, highest, equation.branch_at(T, highest));
-  if (!(rho > 0 && rho <= densest))
-    return Problem{"density", in_density(rho), "above 0 to " + in_density(densest) + " at " + in_kelvin(T),
-                   "there the pressure reaches " + in_pascal(highest) +
-                       ", the limit of the equation of state or of the liquid"};
+  if (!(rho > 0 && rho <= equation.densest()))
+    return Problem{"density", in_density(rho), "above 0 to " + in_density(equation.densest()),
+                   "no liquid inside the limits is denser"};
   if (T <= equation.T_two_phase_max()) {
     const double liquid = equation.liquid_density(T), vapour = equation.vapour_density(T);
     if (rho < liquid && rho > vapour) {
@@ -118,6 +115,11 @@ Result<State> Fluid::at_Trho(double T, double rho) const {
     }
   }
   const Caloric at = caloric(equation.data(), T, rho);
+  const double highest = equation.highest_pressure(T);
+  if (!(at.p <= highest))
+    return Problem{"density", in_density(rho) + " at " + in_kelvin(T),
+                   "a pressure of at most " + in_pascal(highest),
+                   "this density would need " + in_pascal(at.p)};
   return equation.single_phase(T, at.p, rho, at);
 }
 

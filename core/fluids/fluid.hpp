@@ -69,7 +69,7 @@ class Fluid {
   const FluidData& data() const;
 
   // Each refuses inputs outside limits() with a Problem that states the limit. Cost on one core of
-  // 2020s make: at_Tp 1-3 us, at_ph and at_ps 5-20 us, the others below 1 us.
+  // 2020s make: at_Tp 2-4 us, at_ph and at_ps 10-20 us, the others about 2 us.
   // at_Tp refuses a pressure within 1e-9 (relative) of saturation, where (T, p) names no single state.
   // Quality 0 and 1 give the saturated liquid and vapour: one phase, with `single` and no `quality`.
   Result<State> at_Tp(double T, double p) const;
@@ -83,7 +83,7 @@ class Fluid {
   /// are told apart up to 1e-9 (relative) below T_crit; the curves below reach T_crit itself.
   Result<Saturation> saturation_at_T(double T) const;
   Result<Saturation> saturation_at_p(double p) const;
-  /// Just the curve, tens of ns. T_min..T_crit, and the pressures there.
+  /// Just the curve, below 0.1 us. T_min..T_crit, and the pressures there.
   Result<double> saturation_pressure(double T) const;
   Result<double> saturation_temperature(double p) const;
 

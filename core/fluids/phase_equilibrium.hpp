@@ -24,10 +24,11 @@ template <class S>
 PhasePair<S> equal_phases(const FluidData& fluid, S T, S rho_liquid, S rho_vapour, S tolerance) {
   using std::abs;
   PhasePair<S> out{S(0), rho_liquid, rho_vapour, false, 0};
+  const Isotherm<S> isotherm(fluid, T);
   S last = S(1);
   for (out.iterations = 1; out.iterations <= 100; ++out.iterations) {
-    const auto liquid = isotherm_point(fluid, T, out.rho_liquid);
-    const auto vapour = isotherm_point(fluid, T, out.rho_vapour);
+    const auto liquid = isotherm.at(out.rho_liquid);
+    const auto vapour = isotherm.at(out.rho_vapour);
     out.p = vapour.p;
     const S dp = vapour.p - liquid.p;
     const S dg = vapour.gibbs - liquid.gibbs;
@@ -44,7 +45,7 @@ PhasePair<S> equal_phases(const FluidData& fluid, S T, S rho_liquid, S rho_vapou
     const bool at_rounding = largest < S(1e-7) && largest >= S(0.5) * last;
     last = largest;
     if (largest < tolerance || at_rounding) {
-      out.p = isotherm_point(fluid, T, out.rho_vapour).p;
+      out.p = isotherm.at(out.rho_vapour).p;
       out.converged = out.rho_liquid > out.rho_vapour;
       return out;
     }
