@@ -1,0 +1,135 @@
+#include "arguments.hpp"
+
+#include <CLI/CLI.hpp>
+#include <sstream>
+
+#include "service/about.hpp"
+#include "service/use_cases.hpp"
+
+namespace coldwright::cli {
+namespace {
+
+/// "41 psig" without quotes arrives as two words; a bare number followed by letters is put together again.
+std::vector<std::string> joined(const std::vector<std::string>& words) {
+  std::vector<std::string> out;
+  bool open = false;  // the last word was a number alone
+  for (const std::string& word : words) {
+    const bool number = !word.empty() && word.find_first_not_of("0123456789.,+-/") == std::string::npos;
+    const bool fraction = number && word.find('/') != std::string::npos;
+    if (open && (!number || fraction))
+      out.back() += " " + word;
+    else
+      out.push_back(word);
+    open = number;
+  }
+  return out;
+}
+
+std::string summary_of(const char* name) {
+  const auto* use_case = service::find_use_case(name);
+  return use_case == nullptr ? "" : std::string(use_case->summary);
+}
+
+struct Options {
+  Arguments arguments;
+  std::string units, altitude, barometer;
+  std::map<std::string, std::string> properties;
+};
+
+void add_output(CLI::App& app, Options& o) {
+  app.add_flag("--json", o.arguments.json, "print the answer as JSON (coldwright schema COMMAND.answer)");
+  app.add_option("--units", o.units, "us or metric, for the answer; what you type carries its own units");
+}
+
+void add_site(CLI::App& app, Options& o) {
+  app.add_option("--altitude", o.altitude, "of the place the gauge is read at, such as 5000ft or 1500m");
+  app.add_option("--barometer", o.barometer, "the air's own pressure there, such as 24.9inHg or 843hPa");
+}
+
+void add_saturation(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("saturation", summary_of("saturation"));
+  sub->add_option("refrigerant", o.arguments.refrigerant, "such as R290")->required();
+  sub->add_option("values", o.arguments.values, "temperatures or pressures, such as 22F or 41psig")
+      ->required();
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
+void add_state(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("state", summary_of("state"));
+  sub->add_option("refrigerant", o.arguments.refrigerant, "such as R290")->required();
+  sub->add_option("--t", o.properties["t"], "temperature, such as 60F");
+  sub->add_option("--p", o.properties["p"], "pressure, such as 41psig");
+  sub->add_option("--h", o.properties["h"], "enthalpy, such as 245Btu/lb (with --p)");
+  sub->add_option("--s", o.properties["s"], "entropy, such as 2.4kJ/kgK (with --p)");
+  sub->add_option("--density", o.properties["density"], "such as 9.5kg/m3 (with --t)");
+  sub->add_option("--quality", o.properties["quality"], "share of vapour, 0 to 1 (with --t or --p)");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
+void add_call(CLI::App& app, Options& o, const char* name) {
+  CLI::App* sub = app.add_subcommand(name, summary_of(name));
+  sub->add_option("call", o.arguments.file, "a call file, or - for standard input")->required();
+  sub->add_option("--seed", o.arguments.seed, "of the random streams; the same seed gives the same answer")
+      ->check(CLI::NonNegativeNumber);
+  sub->add_option("--population", o.arguments.population, "machines for each cause in the first round");
+  add_output(*sub, o);
+}
+
+void add_rest(CLI::App& app, Options& o) {
+  CLI::App* example = app.add_subcommand("example", summary_of("example"));
+  example->add_flag("--words", o.arguments.words, "print the words a call file may use instead");
+  example->add_flag("--json", o.arguments.json, "print both as JSON");
+  CLI::App* schema = app.add_subcommand("schema", summary_of("schema"));
+  schema->add_option("name", o.arguments.schema_name,
+                     "such as call or diagnose.answer; without it, the names");
+  schema->add_flag("--json", o.arguments.json, "print as the use case answers it");
+}
+
+void collect(const CLI::App& app, Options& o) {
+  for (const CLI::App* sub : app.get_subcommands()) o.arguments.command = sub->get_name();
+  o.arguments.values = joined(o.arguments.values);
+  auto put = [&](const char* key, const std::string& value) {
+    if (!value.empty()) o.arguments.fields[key] = value;
+  };
+  put("units", o.units);
+  put("altitude", o.altitude);
+  put("barometer", o.barometer);
+  for (const auto& [key, value] : o.properties) put(key.c_str(), value);
+}
+
+}  // namespace
+
+Parsed parse_arguments(int count, char** words) {
+  CLI::App app{
+      "Coldwright: diagnosis for sealed capillary-tube refrigeration. Readings in, cause and next reading "
+      "out."};
+  app.set_version_flag("--version", "coldwright " + std::string(service::program_version) + ", data " +
+                                        service::data_version());
+  app.set_help_flag("--help", "print this help");  // -h stays free: it would look like an enthalpy
+  app.require_subcommand(1);
+  app.footer("Start with: coldwright example > my-call.json; edit it; coldwright diagnose my-call.json");
+  Options o;
+  add_saturation(app, o);
+  add_state(app, o);
+  add_call(app, o, "expect");
+  add_call(app, o, "diagnose");
+  add_rest(app, o);
+  Parsed parsed;
+  try {
+    app.parse(count, words);
+    collect(app, o);
+    parsed.arguments = std::move(o.arguments);
+  } catch (const CLI::ParseError& error) {
+    std::ostringstream out, trouble;
+    parsed.stop = true;
+    parsed.status = app.exit(error, out, trouble) == 0 ? 0 : 2;
+    parsed.message = parsed.status == 0 ? out.str()
+                                        : "coldwright: command line: " + std::string(error.what()) +
+                                              "; try coldwright --help\n";
+  }
+  return parsed;
+}
+
+}  // namespace coldwright::cli

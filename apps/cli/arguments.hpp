@@ -1,0 +1,34 @@
+// The words on the command line, sorted into one plain struct.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace coldwright::cli {
+
+struct Arguments {
+  std::string command;                        // name of a use case; empty when only help was asked for
+  std::string refrigerant;                    // saturation, state
+  std::vector<std::string> values;            // saturation: temperatures or pressures
+  std::map<std::string, std::string> fields;  // further request members: p, t, altitude, units, ...
+  std::string file;                           // expect, diagnose: a path, or "-" for standard input
+  std::optional<std::uint64_t> seed, population;
+  std::string schema_name;
+  bool json = false;
+  bool words = false;
+};
+
+/// What reading the command line came to: go on, or stop with this exit status after printing `message`
+/// (help to standard output with 0, a mistake to standard error with 2).
+struct Parsed {
+  Arguments arguments;
+  bool stop = false;
+  int status = 0;
+  std::string message;
+};
+
+Parsed parse_arguments(int count, char** words);
+
+}  // namespace coldwright::cli

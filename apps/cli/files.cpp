@@ -1,0 +1,41 @@
+#include "files.hpp"
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <filesystem>
+#include <memory>
+
+#include "service/use_cases.hpp"
+
+namespace coldwright::cli {
+namespace {
+
+Result<std::string> read_stream(std::FILE* stream) {
+  const std::size_t limit = service::call_file_limit();
+  std::string text(limit + 1, '\0');
+  text.resize(std::fread(text.data(), 1, text.size(), stream));
+  if (std::ferror(stream) != 0)
+    return Problem{"call file", "what stopped in the middle", "a file that can be read",
+                   std::strerror(errno)};
+  if (text.size() > limit) return service::call_file_too_large(text.size());
+  return text;
+}
+
+}  // namespace
+
+Result<std::string> read_call_file(const std::string& path) {
+  if (path == "-") return read_stream(stdin);
+  std::error_code error;
+  if (std::filesystem::is_directory(path, error))
+    return Problem{"call file", path, "a file, or - for standard input", "that is a folder"};
+  const auto size = std::filesystem::file_size(path, error);  // an error here also means: not a plain file
+  if (!error && size > service::call_file_limit()) return service::call_file_too_large(size);
+  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"), std::fclose);
+  if (!file)
+    return Problem{"call file", path, "a file that can be read, or - for standard input",
+                   std::strerror(errno)};
+  return read_stream(file.get());
+}
+
+}  // namespace coldwright::cli

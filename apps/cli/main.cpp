@@ -1,0 +1,96 @@
+// The command line: a request out of words, the use case's answer back into text. Exit status 0 for an
+// answer, 2 for input it can't take (one message on standard error), 1 for a fault of its own.
+#include <chrono>
+#include <cstdio>
+#include <exception>
+#include <nlohmann/json.hpp>
+
+#include "arguments.hpp"
+#include "files.hpp"
+#include "plain.hpp"
+#include "progress.hpp"
+#include "service/use_cases.hpp"
+
+namespace coldwright::cli {
+namespace {
+
+using nlohmann::json;
+
+std::string dumped(const json& value, int indent = -1) {
+  return value.dump(indent, ' ', false, json::error_handler_t::replace);
+}
+
+Result<std::string> request_for(const Arguments& arguments) {
+  json request = json::object();
+  for (const auto& [key, value] : arguments.fields) request[key] = value;
+  if (!arguments.refrigerant.empty()) request["refrigerant"] = arguments.refrigerant;
+  if (!arguments.values.empty()) request["at"] = arguments.values;
+  if (!arguments.schema_name.empty()) request["name"] = arguments.schema_name;
+  if (arguments.seed) request["seed"] = *arguments.seed;
+  if (arguments.population) request["population"] = *arguments.population;
+  if (arguments.file.empty()) return dumped(request);
+  const auto file = read_call_file(arguments.file);
+  if (!file) return file.problem();
+  return service::request_with_call(*file, dumped(request));
+}
+
+std::string plain(const Arguments& arguments, const json& answer) {
+  if (arguments.command == "saturation") return plain_saturation(answer);
+  if (arguments.command == "state") return plain_state(answer);
+  if (arguments.command == "diagnose") return plain_diagnosis(answer);
+  if (arguments.command == "expect") return plain_expectation(answer);
+  if (arguments.command == "example")
+    return arguments.words ? plain_words(answer) : text_at(answer, {"call_text"});
+  if (answer.contains("schema") && answer["schema"].is_object()) return dumped(answer["schema"], 2) + "\n";
+  std::string names;
+  for (const json& name : list_at(answer, "names")) names += name.get<std::string>() + "\n";
+  return names;
+}
+
+int print(const std::string& text) {
+  const bool written =
+      std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  return written ? 0 : 1;
+}
+
+int refuse(const Problem& problem) {
+  std::fprintf(stderr, "coldwright: %s\n", to_text(problem).c_str());
+  // Data carried inside the program can't be the reader's mistake.
+  return problem.field.find(".json") != std::string::npos || problem.field == "wording" ? 1 : 2;
+}
+
+int answer(const Arguments& arguments) {
+  const service::UseCase* use_case = service::find_use_case(arguments.command);
+  if (use_case == nullptr) return 1;
+  const auto request = request_for(arguments);
+  if (!request) return refuse(request.problem());
+  const auto now = std::chrono::system_clock::now().time_since_epoch();
+  std::optional<Progress> progress(std::in_place);
+  service::Context context;
+  context.now_seconds = std::chrono::duration_cast<std::chrono::seconds>(now).count();
+  context.progress = [&progress](double share) { return (*progress)(share); };
+  const auto result = use_case->run(*request, context);
+  progress.reset();
+  if (!result) return refuse(result.problem());
+  const json parsed = json::parse(*result, nullptr, false);
+  if (!parsed.is_object()) {
+    std::fputs("coldwright: the core's own answer could not be read; please report this\n", stderr);
+    return 1;
+  }
+  return print(arguments.json ? dumped(parsed, 2) + "\n" : plain(arguments, parsed));
+}
+
+}  // namespace
+}  // namespace coldwright::cli
+
+int main(int count, char** words) {
+  try {
+    const auto parsed = coldwright::cli::parse_arguments(count, words);
+    if (!parsed.stop) return coldwright::cli::answer(parsed.arguments);
+    std::fputs(parsed.message.c_str(), parsed.status == 0 ? stdout : stderr);
+    return parsed.status;
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "coldwright: a fault of its own: %s\n", error.what());
+    return 1;
+  }
+}

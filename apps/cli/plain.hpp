@@ -1,0 +1,25 @@
+// JSON answers laid out for a person. Words and numbers are the answer's own; only their place is chosen
+// here.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "layout.hpp"
+
+namespace coldwright::cli {
+
+std::string plain_saturation(const nlohmann::json& answer);
+std::string plain_state(const nlohmann::json& answer);
+std::string plain_diagnosis(const nlohmann::json& answer);
+std::string plain_expectation(const nlohmann::json& answer);
+std::string plain_words(const nlohmann::json& answer);
+
+// Parts that answers share.
+void call_heading(Page& page, const nlohmann::json& answer);
+void remarks(Page& page, const nlohmann::json& answer);
+void cautions(Page& page, const nlohmann::json& answer);
+void how_sure(Page& page, const nlohmann::json& answer);
+void references(Page& page, const nlohmann::json& answer);
+
+}  // namespace coldwright::cli

@@ -1,0 +1,112 @@
+// Answers about a refrigerant alone, and the list of words for a call file.
+#include <array>
+
+#include "plain.hpp"
+
+namespace coldwright::cli {
+namespace {
+
+using nlohmann::json;
+
+void refrigerant_heading(Page& page, const json& answer, std::string_view what) {
+  std::string line = text_at(answer, {"refrigerant"});
+  const std::string safety = text_at(answer, {"safety_class"});
+  if (!safety.empty()) line += " (" + safety + ")";
+  line.append(", ")
+      .append(what)
+      .append("; gauges read against ")
+      .append(text_at(answer, {"site_pressure", "text"}));
+  page.paragraph(line, "");
+}
+
+void caution_lines(Page& page, const json& answer) {
+  for (const json& caution : list_at(answer, "cautions")) page.paragraph(text_at(caution, {"text"}), "  ! ");
+}
+
+constexpr std::array<std::pair<std::string_view, std::string_view>, 17> kStateRows = {{
+    {"temperature", "temperature"},
+    {"pressure", "pressure"},
+    {"pressure_absolute", "absolute"},
+    {"saturation_temperature", "saturation temperature"},
+    {"superheat", "superheat"},
+    {"subcooling", "subcooling"},
+    {"quality", "vapour share"},
+    {"density", "density"},
+    {"enthalpy", "enthalpy"},
+    {"entropy", "entropy"},
+    {"internal_energy", "internal energy"},
+    {"cp", "cp"},
+    {"cv", "cv"},
+    {"speed_of_sound", "speed of sound"},
+    {"viscosity", "viscosity"},
+    {"conductivity", "conductivity"},
+    {"", ""},
+}};
+
+}  // namespace
+
+std::string plain_saturation(const json& answer) {
+  Page page;
+  refrigerant_heading(page, answer, "saturation");
+  std::vector<std::vector<std::string>> rows = {
+      {"given", "temperature", "pressure", "absolute", "latent heat"}};
+  for (const json& row : list_at(answer, "rows"))
+    rows.push_back({text_at(row, {"given"}), text_at(row, {"temperature", "text"}),
+                    text_at(row, {"pressure", "text"}), text_at(row, {"pressure_absolute", "text"}),
+                    text_at(row, {"latent_heat", "text"})});
+  page.table(rows);
+  caution_lines(page, answer);
+  references(page, answer);
+  return page.text();
+}
+
+std::string plain_state(const json& answer) {
+  Page page;
+  const auto found = answer.find("state");
+  if (found == answer.end()) return "";
+  refrigerant_heading(page, answer, text_at(*found, {"phase_text"}));
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& [key, label] : kStateRows)
+    if (const std::string text = text_at(*found, {key, "text"}); !text.empty())
+      rows.push_back({std::string(label), text});
+  page.table(rows);
+  caution_lines(page, answer);
+  references(page, answer);
+  return page.text();
+}
+
+std::string plain_words(const json& answer) {
+  Page page;
+  const auto found = answer.find("words");
+  if (found == answer.end()) return "";
+  page.line(
+      "Words a call file may use. Format: docs/formats/call-file.md; a file to fill in: coldwright example");
+  page.heading("Refrigerants");
+  std::string names;
+  for (const json& name : list_at(*found, "refrigerants"))
+    names += (names.empty() ? "" : ", ") + name.get<std::string>();
+  page.paragraph(names);
+  page.heading("Kinds of cabinet (nameplate, \"cabinet\")");
+  std::vector<std::vector<std::string>> rows;
+  for (const json& row : list_at(*found, "cabinets"))
+    rows.push_back({text_at(row, {"word"}), text_at(row, {"refrigerant"}), text_at(row, {"label"})});
+  page.table(rows);
+  page.heading("Observations (\"subject\" and \"value\")");
+  rows.clear();
+  for (const json& row : list_at(*found, "observations")) {
+    std::string values;
+    for (const json& value : list_at(row, "values"))
+      values += (values.empty() ? "" : ", ") + value.get<std::string>();
+    rows.push_back({text_at(row, {"word"}), values});
+  }
+  page.table(rows);
+  page.heading("Readings (\"what\" and \"value\")");
+  rows.clear();
+  for (const json& row : list_at(*found, "readings"))
+    rows.push_back(
+        {text_at(row, {"word"}), text_at(row, {"place"}) + " (" + text_at(row, {"written_as"}) + ")"});
+  page.table(rows);
+  return page.text();
+}
+
+}  // namespace coldwright::cli
