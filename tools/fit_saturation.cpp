@@ -157,7 +157,8 @@ Errors measure(const SaturationLine& line, const fluids::SaturationCurves& curve
   Errors out;
   constexpr int points = 2001;
   for (int i = 0; i < points; ++i) {
-    const Real x = Real(1e-4) + (line.x_max() - Real(1e-4)) * i / (points - 1);
+    // Squared: densest towards the critical point.
+    const Real x = Real(1e-4) + (line.x_max() - Real(1e-4)) * i * i / Real((points - 1) * (points - 1));
     const double T = rounded(line.critical().T * (1 - x * x));
     const double x_seen = std::sqrt(1 - T / curves.T_crit);
     const Node exact = line.solve(sqrt(1 - Real(T) / line.critical().T));
@@ -191,8 +192,10 @@ void write_curve(std::ostream& out, const char* name, const PiecewiseChebyshev& 
 
 void write(std::ostream& out, const FluidData& fluid, const fluids::SaturationCurves& curves,
            const Errors& errors) {
-  char stated[20];  // rounded up to one digit, so that the statement survives another compiler's last bits
-  std::snprintf(stated, sizeof stated, "%.0e", 2 * errors.largest());
+  // The next power of ten above twice the largest, so that the statement survives another compiler's last
+  // bits.
+  char stated[20];
+  std::snprintf(stated, sizeof stated, "1e%d", static_cast<int>(std::ceil(std::log10(2 * errors.largest()))));
   out << "{\n  \"designation\": \"" << fluid.designation << "\",\n"
       << "  \"made_by\": \"tools/fit_saturation.cpp from the equation of state in " << fluid.designation
       << ".json\",\n  \"x\": \"sqrt(1 - T/T_crit), T_crit the equation's own\",\n"
