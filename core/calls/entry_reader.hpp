@@ -1,5 +1,5 @@
 // Reads the keys of one entry. Remembers the first problem and the keys it was asked for, so that a key
-// nobody asked for is found. For .cpp files only: it pulls in the JSON library.
+// nobody asked for is found. Kept to calls/.
 #pragma once
 
 #include <optional>

@@ -1,6 +1,7 @@
 // From the text of a call file to its entries: which keys there are, and what may stand behind each.
 #include <algorithm>
 #include <array>
+#include <nlohmann/json.hpp>
 #include <utility>
 
 #include "base/text.hpp"

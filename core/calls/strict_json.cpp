@@ -1,6 +1,7 @@
 #include "calls/strict_json.hpp"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <utility>
 #include <vector>

@@ -1,8 +1,8 @@
 // JSON from outside, read without trust: size, depth, UTF-8, duplicate keys and numbers are checked before
-// anything is believed. For .cpp files only: it pulls in the JSON library.
+// anything is believed.
 #pragma once
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 #include <string_view>
 
