@@ -107,11 +107,12 @@ class Builder : public nlohmann::json_sax<json> {
     if (position > text_.size())
       return {what_, "a text that ends in the middle, at " + where, "a whole JSON object",
               "it seems to have been cut off"};
-    const std::string_view rest = text_.substr(byte >= token.size() ? byte + 1 - token.size() : 0);
-    for (std::string_view word : {"NaN", "nan", "Infinity", "-Infinity", "inf"})
-      if (rest.substr(0, word.size()) == word || (token.size() > 1 && token.find(word) != std::string::npos))
-        return {what_, std::string(word) + " at " + where, "a quantity in quotes such as \"41 psig\"",
-                "that is not a number anyone can read off an instrument"};
+    for (std::size_t start :
+         {byte, byte == 0 ? 0 : byte - 1})  // "nan" is taken for the start of "null" first
+      for (std::string_view word : {"NaN", "nan", "Infinity", "inf"})
+        if (text_.substr(start, word.size()) == word)
+          return {what_, std::string(word) + " at " + where, "a quantity in quotes such as \"41 psig\"",
+                  "that is not a number anyone can read off an instrument"};
     return {what_, "something unexpected at " + where + ", at the end of " + base::quoted(token, 40),
             "JSON as RFC 8259 defines it", "a comma, quote or bracket is missing or one too many"};
   }
