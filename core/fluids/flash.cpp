@@ -29,12 +29,16 @@ class Isobar {
     return kind_ == Caloric2nd::enthalpy ? std::pair{h, at_.cp} : std::pair{at_.s, at_.cp / T};
   }
 
-  State state_at(double T) {
+  State state_at(double T, double value) {
     (*this)(T);
-    return equation_.single_phase(T, p_, rho_, at_);
+    if (std::abs(T / equation_.limits().T_crit - 1) < near_critical) polish(value);
+    return equation_.single_phase(T_, p_, rho_, at_);
   }
 
  private:
+  static constexpr double near_critical = 1e-3;
+  void polish(double value);
+
   const Equation& equation_;
   double p_;
   Caloric2nd kind_;
@@ -42,6 +46,26 @@ class Isobar {
   double T_ = 0, rho_ = 0;
   Caloric at_{};
 };
+
+/// Near the critical point a last bit of T moves the density, and with it h and s, by much more than a bit.
+/// Newton in (T, rho) together is regular there, as d(p,h)/d(T,rho) never vanishes:
+///   h_T = cv + p_T/rho    h_rho = (p_rho - T p_T/rho)/rho    s_T = cv/T    s_rho = -p_T/rho^2
+void Isobar::polish(double value) {
+  for (int i = 0; i < 4; ++i) {
+    const bool energy = kind_ == Caloric2nd::enthalpy;
+    const double y = energy ? at_.u + at_.p / rho_ : at_.s;
+    const double y_T = energy ? at_.cv + at_.dp_dT / rho_ : at_.cv / T_;
+    const double y_rho = energy ? (at_.dp_drho - T_ * at_.dp_dT / rho_) / rho_ : -at_.dp_dT / (rho_ * rho_);
+    const double off_p = p_ - at_.p, off_y = value - y;
+    const double determinant = at_.dp_dT * y_rho - at_.dp_drho * y_T;
+    const double step_T = (off_p * y_rho - at_.dp_drho * off_y) / determinant;
+    const double step_rho = (at_.dp_dT * off_y - y_T * off_p) / determinant;
+    if (!(std::abs(step_T) < 1e-6 * T_) || !(std::abs(step_rho) < 1e-2 * rho_)) return;
+    T_ += step_T;
+    rho_ += step_rho;
+    at_ = caloric(equation_.data(), T_, rho_);
+  }
+}
 
 Problem beyond(const Equation& equation, double p, Caloric2nd kind, double value, double bound, bool hot) {
   const bool energy = kind == Caloric2nd::enthalpy;
@@ -60,7 +84,7 @@ State solve(Isobar& isobar, double value, double low, double high, double guess)
     return std::pair{y - value, slope};
   };
   const RootSummary root = increasing_root(excess, low, high, guess, {1e-13, 200});
-  return isobar.state_at(root.x);
+  return isobar.state_at(root.x, value);
 }
 
 Result<State> one_sided(const Equation& equation, double p, Caloric2nd kind, double value,

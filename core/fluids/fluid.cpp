@@ -170,9 +170,9 @@ Result<Transport> Fluid::transport(const State& state) const {
     return Problem{"state", "liquid and vapour together", "one phase",
                    "each phase has its own viscosity and conductivity: ask for the saturated ones"};
   if (auto problem = bad_temperature(equation, state.T)) return *problem;
-  if (!state.single || !(state.rho > 0) || !std::isfinite(state.rho))
+  if (!state.single || !(state.rho > 0 && state.rho <= equation.densest()))
     return Problem{"state", in_density(state.rho) + " at " + in_kelvin(state.T),
-                   "a state off the critical point", "conductivity grows without bound there"};
+                   "a state of this fluid off its critical point", "conductivity grows without bound there"};
   return Transport{viscosity(data, state.T, state.rho), conductivity(data, state.T, state.rho)};
 }
 
