@@ -7,7 +7,7 @@ BUILD_PACKAGES=(g++ cmake ninja-build libeigen3-dev libboost-dev nlohmann-json3-
 # What the tests and the gates need besides. clang-format is pinned: each version formats differently.
 TEST_PACKAGES=(libgtest-dev clang-format-14 shellcheck python3)
 # What the live comparison with a library from PyPI needs besides.
-LIVE_PACKAGES=(python3-venv ca-certificates)
+LIVE_PACKAGES=(python3 python3-venv ca-certificates)
 
 say() { printf '%s\n' "$*" >&2; }
 
