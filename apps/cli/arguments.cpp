@@ -117,6 +117,10 @@ Parsed parse_arguments(int count, char** words) {
   add_call(app, o, "diagnose");
   add_rest(app, o);
   Parsed parsed;
+  if (count > 1 && words[1][0] != '-' && service::find_use_case(words[1]) == nullptr) {
+    const auto problem = service::no_such_use_case(words[1]);
+    return {{}, true, 2, "coldwright: " + to_text(problem) + "\n"};
+  }
   try {
     app.parse(count, words);
     collect(app, o);

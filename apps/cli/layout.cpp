@@ -27,9 +27,33 @@ std::vector<std::string> words_of(std::string_view text) {
   return words;
 }
 
+/// True for what follows a number and is read with it: "31.5 psig", "80 %".
+bool is_unit(std::string_view word) {
+  while (!word.empty() && std::string_view(".,;:").find(word.back()) != std::string_view::npos)
+    word.remove_suffix(1);
+  constexpr std::string_view units[] = {"%",   "psig", "psia", "psi",  "inHg", "bar(g)", "bar(a)",
+                                        "bar", "bar)", "psi)", "°F",   "°C",   "K",      "A",
+                                        "V",   "W",    "ohm",  "kohm", "Mohm", "oz",     "lb",
+                                        "g",   "kg",   "min",  "h",    "bit",  "Btu/h"};
+  return std::find(std::begin(units), std::end(units), word) != std::end(units);
+}
+
+/// Numbers and their units stay on one line.
+std::vector<std::string> glued(const std::vector<std::string>& words) {
+  std::vector<std::string> out;
+  for (const std::string& word : words) {
+    const bool after_number = !out.empty() && out.back().back() >= '0' && out.back().back() <= '9';
+    if (after_number && is_unit(word))
+      out.back().append(" ").append(word);
+    else
+      out.push_back(word);
+  }
+  return out;
+}
+
 std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
   std::vector<std::string> lines(1);
-  for (const std::string& word : words_of(text)) {
+  for (const std::string& word : glued(words_of(text))) {
     std::string& last = lines.back();
     if (last.empty())
       last = word;

@@ -20,7 +20,7 @@ void call_heading(Page& page, const json& answer) {
                     box = text_at(answer, {"call", "box", "text"});
   if (!ambient.empty()) about += ", ambient " + ambient;
   if (!box.empty()) about += ", box " + box;
-  page.paragraph(about + ", air " + text_at(answer, {"call", "site_pressure", "text"}), "");
+  page.paragraph(about + ", local air " + text_at(answer, {"call", "site_pressure", "text"}), "");
 }
 
 void remarks(Page& page, const json& answer) {

@@ -11,12 +11,19 @@ namespace {
 using nlohmann::json;
 
 constexpr std::size_t kMostCauses = 6, kMostSteps = 5, kMostTurnings = 4;
-constexpr std::size_t kBar = 20;
+constexpr std::size_t kBar = 16;
 
 std::string one_decimal(double value) {
   const long tenths = std::lround(std::abs(value) * 10);
   return (value < 0 && tenths > 0 ? "-" : "") + std::to_string(tenths / 10) + "." +
          std::to_string(tenths % 10);
+}
+
+/// Bits, with a second decimal where the first would read zero.
+std::string bits_text(double bits) {
+  if (bits >= 0.095) return one_decimal(bits);
+  const long hundredths = std::lround(bits * 100);
+  return hundredths < 1 ? "under 0.01" : "0.0" + std::to_string(hundredths);
 }
 
 void causes(Page& page, const json& answer) {
@@ -66,7 +73,7 @@ void suspects(Page& page, const json& answer) {
   page.heading("Readings to doubt");
   for (const json& suspect : list_at(answer, "suspects")) {
     const std::string chance = percent(number_at(suspect, "probability_mistaken"));
-    page.paragraph(text_at(suspect, {"text"}) + " Mistaken with " + chance + ".", "  ? ");
+    page.paragraph(text_at(suspect, {"text"}) + " Chance that it is a mistake: " + chance + ".", "  ? ");
   }
 }
 
@@ -108,13 +115,13 @@ void unseen(Page& page, const json& answer) {
 
 void next(Page& page, const json& answer) {
   if (list_at(answer, "next").empty()) return;
-  page.heading("Worth reading next, best first");
+  page.heading("Worth reading next, best first (1 bit halves the doubt)");
   std::size_t number = 0;
   for (const json& step : list_at(answer, "next")) {
     if (++number > kMostSteps) break;
     std::string text = text_at(step, {"label"}) + ": " +
                        std::to_string(std::lround(number_at(step, "minutes"))) + " min, tells " +
-                       one_decimal(number_at(step, "bits")) + " bit";
+                       bits_text(number_at(step, "bits")) + " bit";
     const double grams = number_at(step, "grams_lost");
     if (grams > 0) text += ", costs about " + one_decimal(grams) + " g of refrigerant";
     text += flag_at(step, "opens_circuit") ? ", OPENS the sealed circuit" : ", nothing is opened";

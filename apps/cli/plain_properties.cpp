@@ -79,8 +79,10 @@ std::string plain_words(const json& answer) {
   Page page;
   const auto found = answer.find("words");
   if (found == answer.end()) return "";
-  page.line(
-      "Words a call file may use. Format: docs/formats/call-file.md; a file to fill in: coldwright example");
+  page.paragraph(
+      "Words a call file may use. The format: docs/formats/call-file.md; a file to fill in: coldwright "
+      "example",
+      "");
   page.heading("Refrigerants");
   std::string names;
   for (const json& name : list_at(*found, "refrigerants"))

@@ -74,7 +74,7 @@ std::string data_version() {
   }
   constexpr std::string_view hex = "0123456789abcdef";
   std::string out;
-  for (int shift = 60; shift >= 28; shift -= 4) out += hex[(hash >> shift) & 15U];
+  for (int shift = 60; shift > 20; shift -= 4) out += hex[(hash >> shift) & 15U];
   return out;
 }
 

@@ -24,22 +24,23 @@ bool treat_as_flammable(std::string_view designation) {
 
 std::vector<Statement> property_cautions(std::string_view designation) {
   if (!treat_as_flammable(designation)) return {};
-  return {{"flammable_refrigerant", {}, {{"refrigerant", std::string(designation)}}}};
+  return {{"caution_flammable", {}, {{"refrigerant", std::string(designation)}}}};
 }
 
 std::vector<Statement> call_cautions(std::string_view designation, bool assumed,
                                      const std::vector<Statement>& from_diagnosis) {
   std::vector<Statement> lines;
-  if (assumed) lines.push_back({"refrigerant_unknown", {}, {}});
+  if (assumed) lines.push_back({"caution_refrigerant_unknown", {}, {}});
   for (Statement& line : property_cautions(designation)) lines.push_back(std::move(line));
-  for (const char* key :
-       {"unplug_before_covers", "capacitor", "opening_last_resort", "no_torch_on_charge", "pressure"})
+  for (const char* key : {"caution_electrical", "caution_capacitor", "caution_stay_closed",
+                          "caution_no_torch", "caution_pressure"})
     lines.push_back({key, {}, {}});
   for (const Statement& line : from_diagnosis)
-    if (std::none_of(lines.begin(), lines.end(),
-                     [&](const Statement& other) { return other.key == line.key; }))
+    if (line.key != "caution_defer" && std::none_of(lines.begin(), lines.end(), [&](const Statement& other) {
+          return other.key == line.key;
+        }))
       lines.push_back(line);
-  lines.push_back({"defer", {}, {}});
+  lines.push_back({"caution_defer", {}, {}});
   return lines;
 }
 

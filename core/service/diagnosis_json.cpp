@@ -67,11 +67,19 @@ json contribution_json(const CallCase& c, const diagnosis::Contribution& row) {
   return out;
 }
 
+/// Electrical power is spoken in watts everywhere; only cooling is counted in Btu/h.
+base::Display display_for(const CallCase& c, const diagnosis::Unseen& row) {
+  base::Display display = c.display;
+  if (row.unit == Unit::power && row.quantity != "capacity") display.system = base::UnitSystem::metric;
+  return display;
+}
+
 json unseen_json(const CallCase& c, const diagnosis::Unseen& row) {
+  const base::Display display = display_for(c, row);
   return {{"quantity", row.quantity},
-          {"label", c.wording.any_word(row.quantity)},
-          {"interval", interval(row.unit, row.interval, c.display)},
-          {"sound", interval(row.unit, row.sound, c.display)}};
+          {"label", c.wording.word("quantities", row.quantity)},
+          {"interval", interval(row.unit, row.interval, display)},
+          {"sound", interval(row.unit, row.sound, display)}};
 }
 
 json next_json(const CallCase& c, const diagnosis::NextStep& row) {
@@ -91,36 +99,38 @@ json next_json(const CallCase& c, const diagnosis::NextStep& row) {
 json turning_json(const CallCase& c, const diagnosis::Turning& row) {
   const Unit unit = unit_of(row.kind);
   const std::string_view id = circuit::info(row.kind).id;
-  const base::Shown at = shown(unit, row.value, c.display);
-  std::string text =
-      "If the " + c.wording.word("readings", id) + (row.already_read ? " were really " : " read ") +
-      (row.swaps_above ? "above " : "below ") + at.text() + ", " + c.wording.cause(row.second) +
-      " would lead instead of " + c.wording.cause(row.first) + ".";
+  const std::string key = std::string("turning_") + (row.already_read ? "read_" : "unread_") +
+                          (row.swaps_above ? "above" : "below");
+  const diagnosis::Statement said{
+      key,
+      {{"value", unit, row.value}},
+      {{"reading", std::string(id)}, {"first", row.first}, {"second", row.second}}};
   return {{"reading", id},
           {"label", c.wording.word("readings", id)},
           {"already_read", row.already_read},
           {"given", row.given ? quantity(unit, *row.given, c.display) : json(nullptr)},
-          {"value", quantity(at, row.value)},
+          {"value", quantity(unit, row.value, c.display)},
           {"swaps", row.swaps_above ? "above" : "below"},
           {"first", row.first},
           {"second", row.second},
           {"chance", row.chance},
-          {"text", std::move(text)}};
+          {"text", c.wording.sentence("advice", said, c.display)}};
 }
 
 json suspect_json(const CallCase& c, const diagnosis::Suspect& row) {
   const Unit unit = unit_of(row.kind);
   const std::string label = c.wording.word("readings", circuit::info(row.kind).id);
-  const std::string text = "No machine would read " + shown(unit, row.value, c.display).text() + " at the " +
-                           label + " beside the rest; " + interval_text(unit, row.plausible, c.display) +
-                           " would fit. Read it again before you believe it.";
+  const diagnosis::Statement said{
+      "suspect",
+      {{"given", unit, row.value}, {"low", unit, row.plausible.low}, {"high", unit, row.plausible.high}},
+      {{"reading", std::string(circuit::info(row.kind).id)}}};
   return {{"id", row.id},
           {"reading", circuit::info(row.kind).id},
           {"label", label},
           {"value", quantity(unit, row.value, c.display)},
           {"plausible", interval(unit, row.plausible, c.display)},
           {"probability_mistaken", row.probability_mistaken},
-          {"text", text}};
+          {"text", c.wording.sentence("advice", said, c.display)}};
 }
 
 template <class Rows, class Make>
@@ -147,7 +157,7 @@ json expected_state(const CallCase& c, const diagnosis::ExpectedState& state) {
 json rule_json(const CallCase& c, const diagnosis::RuleOfThumb& row) {
   const Unit unit = Unit::temperature_difference;  // TD, split, superheat, subcooling: all are differences
   return {{"quantity", row.quantity},
-          {"label", c.wording.any_word(row.quantity)},
+          {"label", c.wording.word("quantities", row.quantity)},
           {"rule", interval(unit, row.rule, c.display)},
           {"physics_now", interval(unit, row.physics_now, c.display)},
           {"physics_set_point", interval(unit, row.physics_set_point, c.display)},

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <nlohmann/json.hpp>
+#include <vector>
 
 #include "base/text.hpp"
 #include "calls/call.hpp"
@@ -35,6 +36,14 @@ const UseCase* find_use_case(std::string_view name) {
   for (const UseCase& row : kTable)
     if (row.name == name) return &row;
   return nullptr;
+}
+
+Problem no_such_use_case(std::string_view name) {
+  std::vector<std::string> names;
+  for (const UseCase& row : kTable) names.emplace_back(row.name);
+  const auto near = base::nearest(name, names);
+  return {"command", base::quoted(name), base::listed(names),
+          near ? "did you mean \"" + *near + "\"?" : "there is no such command"};
 }
 
 std::size_t call_file_limit() { return calls::largest_call_file; }

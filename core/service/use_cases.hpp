@@ -32,6 +32,8 @@ struct UseCase {
 
 std::span<const UseCase> use_cases();
 const UseCase* find_use_case(std::string_view name);
+/// What to say about a name that isn't in the table.
+Problem no_such_use_case(std::string_view name);
 
 /// A JSON Schema (2020-12) that stands alone: "diagnose.answer", "call". Also known to the use case "schema".
 Result<std::string> bundled_schema(std::string_view name);

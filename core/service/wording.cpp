@@ -131,13 +131,16 @@ std::vector<std::string> Wording::keys(std::string_view section) const {
 
 std::string Wording::sentence(std::string_view section, const diagnosis::Statement& statement,
                               const base::Display& display) const {
-  return filled(word(section, statement.key), [&](std::string_view name) -> std::string {
+  std::string text = filled(word(section, statement.key), [&](std::string_view name) -> std::string {
     for (const diagnosis::Value& value : statement.values)
       if (value.name == name) return shown(value.unit, value.value, display).text();
     for (const auto& [word_name, id] : statement.words)
       if (word_name == name) return any_word(id);
     return "[no value for " + std::string(name) + "]";
   });
+  // A sentence may start with a word filled in: "condenser split: the rule says ...".
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
 }
 
 std::string Wording::severity(std::string_view measure, const diagnosis::Interval& interval,
