@@ -29,15 +29,15 @@ class Isobar {
     return kind_ == Caloric2nd::enthalpy ? std::pair{h, at_.cp} : std::pair{at_.s, at_.cp / T};
   }
 
-  State state_at(double T, double value) {
+  /// Moves to T and from there to the value itself; false where T is not yet near enough for that.
+  bool settle(double T, double value) {
     (*this)(T);
-    if (std::abs(T / equation_.limits().T_crit - 1) < near_critical) polish(value);
-    return equation_.single_phase(T_, p_, rho_, at_);
+    return polish(value);
   }
+  State state() const { return equation_.single_phase(T_, p_, rho_, at_); }
 
  private:
-  static constexpr double near_critical = 1e-3;
-  void polish(double value);
+  bool polish(double value);
 
   const Equation& equation_;
   double p_;
@@ -47,10 +47,11 @@ class Isobar {
   Caloric at_{};
 };
 
-/// Near the critical point a last bit of T moves the density, and with it h and s, by much more than a bit.
-/// Newton in (T, rho) together is regular there, as d(p,h)/d(T,rho) never vanishes:
+/// Brings the search for T, stopped at a part in 1e8, to the last bit. Near the critical point a last bit of
+/// T moves the density, and with it h and s, by much more than a bit. Newton in (T, rho) together is regular
+/// there, as d(p,h)/d(T,rho) never vanishes:
 ///   h_T = cv + p_T/rho    h_rho = (p_rho - T p_T/rho)/rho    s_T = cv/T    s_rho = -p_T/rho^2
-void Isobar::polish(double value) {
+bool Isobar::polish(double value) {
   for (int i = 0; i < 4; ++i) {
     const bool energy = kind_ == Caloric2nd::enthalpy;
     const double y = energy ? at_.u + at_.p / rho_ : at_.s;
@@ -60,11 +61,14 @@ void Isobar::polish(double value) {
     const double determinant = at_.dp_dT * y_rho - at_.dp_drho * y_T;
     const double step_T = (off_p * y_rho - at_.dp_drho * off_y) / determinant;
     const double step_rho = (at_.dp_dT * off_y - y_T * off_p) / determinant;
-    if (!(std::abs(step_T) < 1e-6 * T_) || !(std::abs(step_rho) < 1e-2 * rho_)) return;
+    if (!(std::abs(step_T) < 1e-6 * T_) || !(std::abs(step_rho) < 1e-2 * rho_)) return false;
     T_ += step_T;
     rho_ += step_rho;
     at_ = caloric(equation_.data(), T_, rho_);
+    if (std::abs(step_T) < 1e-9 * T_ && std::abs(step_rho) < 1e-9 * rho_)
+      return true;  // the next is below a bit
   }
+  return true;
 }
 
 Problem beyond(const Equation& equation, double p, Caloric2nd kind, double value, double bound, bool hot) {
@@ -83,8 +87,13 @@ State solve(Isobar& isobar, double value, double low, double high, double guess)
     const auto [y, slope] = isobar(T);
     return std::pair{y - value, slope};
   };
-  const RootSummary root = increasing_root(excess, low, high, guess, {1e-13, 200});
-  return isobar.state_at(root.x, value);
+  const RootSummary near = increasing_root(excess, low, high, guess, {1e-8, 200});
+  if (!isobar.settle(near.x, value)) {
+    // A part in 1e8 of T is far from the state this close to the critical point: search on in T alone.
+    const RootSummary nearer = increasing_root(excess, low, high, near.x, {1e-13, 200});
+    isobar.settle(nearer.x, value);
+  }
+  return isobar.state();
 }
 
 Result<State> one_sided(const Equation& equation, double p, Caloric2nd kind, double value,

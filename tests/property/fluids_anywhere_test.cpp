@@ -64,6 +64,10 @@ TEST_P(FluidsAnywhere, TemperatureAndPressure) {
       ASSERT_GT(state->single->cp, state->single->cv) << T << " K, " << p << " Pa";
       ASSERT_GT(state->single->cv, 0) << T << " K, " << p << " Pa";
       ASSERT_GT(state->single->sound_speed, 0) << T << " K, " << p << " Pa";
+      const auto transport = test::must(fluid().transport(*state), "transport");
+      ASSERT_TRUE(transport.viscosity > 0 && transport.viscosity < 1) << T << " K, " << p << " Pa";
+      ASSERT_TRUE(transport.conductivity > 0 && std::isfinite(transport.conductivity))
+          << T << " K, " << p << " Pa";
     }
   }
   std::printf("  answered %d of 20000, worst residual %.2f of the rounding allowed\n", answered, worst);

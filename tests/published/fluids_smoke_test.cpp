@@ -14,6 +14,8 @@ struct Anchor {
   double boiling_K;  // [lemmon2009], [buecker2006], [tillnerroth1994], as printed
 };
 
+void PrintTo(const Anchor& anchor, std::ostream* out) { *out << anchor.name; }
+
 class FluidsSmoke : public testing::TestWithParam<Anchor> {};
 
 TEST_P(FluidsSmoke, BoilsWherePublished) {
