@@ -25,7 +25,7 @@ Local local(const WorkingFluid& f, double lnp, double h0, double G) {
     if (h <= sat.h_l) {
       out = {1 / sat.rho_l, sat.mu_l};
     } else if (h >= sat.h_v) {
-      out = {1 / f.vapour(lnp, h).rho, sat.mu_v};
+      out = {1 / f.isobar(lnp).vapour(h).rho, sat.mu_v};
     } else {
       const double x = (h - sat.h_l) / (sat.h_v - sat.h_l);
       out = {x / sat.rho_v + (1 - x) / sat.rho_l, 1 / (x / sat.mu_v + (1 - x) / sat.mu_l)};

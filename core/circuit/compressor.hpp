@@ -61,9 +61,16 @@ struct MotorPoint {
 };
 MotorPoint motor(const Compressor& c, double mechanical_power, double voltage);
 
-/// lnp_s at the shell inlet, lnp_d total pressure at the discharge, h_s suction enthalpy at the shell inlet.
-CompressorPoint run(const Compressor& c, const WorkingFluid& f, double lnp_s, double h_s, double lnp_d, double T_ambient,
-                    double voltage, const CompressorFault& fault);
+/// Pressures a compressor works between: shell inlet, cylinder after the suction valve, discharge (total).
+struct Ports {
+  Isobar suction, cylinder, discharge;
+};
+Ports ports(const WorkingFluid& f, double lnp_s, double lnp_d);
+
+/// `h_s` suction enthalpy at the shell inlet. `warm` continues the shell iteration from an earlier point of the
+/// same machine in nearly the same state.
+CompressorPoint run(const Compressor& c, const Ports& at, double h_s, double T_ambient, double voltage,
+                    const CompressorFault& fault, const CompressorPoint* warm = nullptr);
 
 /// Specific compression from a cylinder state: used by run() and by the design of a machine.
 struct Compression {
@@ -71,7 +78,6 @@ struct Compression {
   double fill;        // volumetric efficiency before leaks
   double work;        // J/kg isentropic
 };
-Compression compression(const Compressor& c, const WorkingFluid& f, double lnp_s, double h_cylinder, double lnp_d,
-                        double suction_leak);
+Compression compression(const Compressor& c, const Ports& at, double h_cylinder, double suction_leak);
 
 }  // namespace coldwright::circuit

@@ -7,14 +7,14 @@
 
 namespace coldwright::circuit {
 
-CondenserPoint condense(const Condenser& coil, const WorkingFluid& f, double K, double T_air, double flow, double h_in,
-                        double T_in, double T_c, double lnp) {
-  const SatPoint sat = f.saturation(lnp);
-  const double dT_c = std::max(T_c - T_air, 0.05);
+CondenserPoint condense(const Condenser& coil, const Isobar& at, double K, double T_air, double flow, double h_in,
+                        double T_in) {
+  const SatPoint& sat = at.sat;
+  const double dT_c = std::max(sat.T - T_air, 0.05);
   CondenserPoint c{};
 
   // Vapour zone: m cp dT = -K r_v (T - T_air) da
-  const VapourPoint mean = f.vapour(lnp, 0.5 * (std::max(h_in, sat.h_v) + sat.h_v));
+  const VapourPoint mean = at.vapour(0.5 * (std::max(h_in, sat.h_v) + sat.h_v));
   const double cp_v = h_in > sat.h_v + 1 && T_in > sat.T + 0.01 ? (h_in - sat.h_v) / (T_in - sat.T) : mean.cp;
   const double rate_v = K * coil.vapour_ratio / (flow * cp_v);
   const double dT_in = std::max(T_in - T_air, dT_c);
@@ -44,7 +44,7 @@ CondenserPoint condense(const Condenser& coil, const WorkingFluid& f, double K, 
   }
   c.heat = flow * (h_in - c.h_out);
 
-  const double liquid_rho = c.share_liquid > 0 ? f.at_temperature(0.5 * (sat.T + c.T_out)).rho_l : sat.rho_l;
+  const double liquid_rho = c.share_liquid > 0 ? at.fluid->at_temperature(0.5 * (sat.T + c.T_out)).rho_l : sat.rho_l;
   c.mass = coil.volume * (c.share_vapour * mean.rho +
                           c.share_two_phase * two_phase_mean_density(x_in, c.x_out, sat.rho_l, sat.rho_v, coil.hold_up) +
                           c.share_liquid * liquid_rho);

@@ -23,9 +23,9 @@ struct CondenserPoint {
   double T_middle;     // K, tube at half of the area
 };
 
-/// K: conductance per air_point(); T_c condensing temperature (saturation at the refrigerant's own partial
-/// pressure), lnp its ln; flow > 0.
-CondenserPoint condense(const Condenser& coil, const WorkingFluid& f, double K, double T_air, double flow, double h_in,
-                        double T_in, double T_c, double lnp);
+/// K: conductance per air_point(); `at` the condensing isobar, that of the refrigerant's own partial pressure;
+/// flow > 0.
+CondenserPoint condense(const Condenser& coil, const Isobar& at, double K, double T_air, double flow, double h_in,
+                        double T_in);
 
 }  // namespace coldwright::circuit

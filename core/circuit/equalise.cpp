@@ -11,8 +11,8 @@ namespace {
 
 // Mass held as vapour and in the oil at one pressure, with each volume at its own temperature.
 double gas_mass(const Machine& m, const WorkingFluid& f, double lnp, double T_box, double T_ambient, double T_shell) {
-  const double T_sat = f.saturation_temperature(lnp);
-  const auto rho = [&](double T) { return f.vapour(lnp, f.vapour_enthalpy(lnp, std::max(T, T_sat))).rho; };
+  const Isobar at = f.isobar(lnp);
+  const auto rho = [&](double T) { return at.vapour(at.vapour_enthalpy(std::max(T, at.sat.T))).rho; };
   const double r = std::exp(lnp - f.ln_saturation_pressure(std::clamp(T_shell, f.T_low(), f.T_high())));
   return m.evaporator.volume * rho(T_box) + (m.condenser.volume + m.vessels.liquid_line) * rho(T_ambient) +
          m.vessels.shell * rho(T_shell) + m.vessels.oil * dissolved_in_oil(r, m.vessels.oil_solubility);
@@ -29,12 +29,14 @@ OperatingPoint equalise(const Machine& m, const WorkingFluid& f, const Condition
   const double lnp_cold = f.ln_saturation_pressure(std::clamp(std::min(c.box, c.ambient), f.T_low(), f.T_high()));
   double lnp = lnp_cold;
   int evaluations = 1;
-  if (gas_mass(m, f, lnp, c.box, c.ambient, p.T_shell) > charge) {
-    double low = f.lnp_low(), high = lnp_cold;
-    for (; evaluations < 60 && high - low > 1e-9; ++evaluations) {
-      lnp = 0.5 * (low + high);
-      (gas_mass(m, f, lnp, c.box, c.ambient, p.T_shell) > charge ? high : low) = lnp;
-    }
+  double held = gas_mass(m, f, lnp, c.box, c.ambient, p.T_shell);
+  // All gas: the mass is nearly proportional to the pressure, so its ratio to the charge is the next step.
+  while (held > charge * (1 + 1e-9) && evaluations < 30) {
+    lnp = std::max(lnp + std::log(charge / held), f.lnp_low());
+    const double before = held;
+    held = gas_mass(m, f, lnp, c.box, c.ambient, p.T_shell);
+    ++evaluations;
+    if (std::abs(held - before) < 1e-9 * charge) break;
   }
   // Foreign gas was confined to the condenser; at rest it spreads over every volume. T ratios near one are left out.
   const double V = m.evaporator.volume + m.condenser.volume + m.vessels.liquid_line + m.vessels.shell;

@@ -7,9 +7,8 @@
 
 namespace coldwright::circuit {
 
-EvaporatorPoint evaporate(const Evaporator& coil, const WorkingFluid& f, double K, double T_air, double flow, double h_in,
-                          double lnp) {
-  const SatPoint sat = f.saturation(lnp);
+EvaporatorPoint evaporate(const Evaporator& coil, const Isobar& at, double K, double T_air, double flow, double h_in) {
+  const SatPoint& sat = at.sat;
   // A coil warmer than its air can't boil; keep a little difference so that the solver sees a slope.
   const double gap = T_air - sat.T;
   const double dT = gap > 1 ? gap : std::exp(gap - 1);
@@ -24,12 +23,12 @@ EvaporatorPoint evaporate(const Evaporator& coil, const WorkingFluid& f, double 
     e.x_out = std::clamp((e.h_out - sat.h_l) / (sat.h_v - sat.h_l), 0.0, 1.0);
   } else {
     e.share_two_phase = std::max(need, 0.0);
-    const VapourPoint gas = f.vapour(lnp, sat.h_v);
+    const VapourPoint gas = at.vapour(sat.h_v);
     const double rate = K * coil.vapour_ratio / (flow * gas.cp);
     const double start = std::max(h_in, sat.h_v);
-    const double T_start = start > sat.h_v ? f.vapour(lnp, start).T : sat.T;
+    const double T_start = start > sat.h_v ? at.vapour(start).T : sat.T;
     e.T_out = T_air - (T_air - T_start) * std::exp(-rate * (1 - e.share_two_phase));
-    e.h_out = e.T_out > sat.T ? f.vapour_enthalpy(lnp, e.T_out) : sat.h_v;
+    e.h_out = e.T_out > sat.T ? at.vapour_enthalpy(e.T_out) : sat.h_v;
     e.x_out = 1;
   }
   e.heat = flow * (e.h_out - h_in);

@@ -20,8 +20,7 @@ struct EvaporatorPoint {
   double mass;  // kg
 };
 
-/// lnp at the coil; T_air entering (box) air.
-EvaporatorPoint evaporate(const Evaporator& coil, const WorkingFluid& f, double K, double T_air, double flow, double h_in,
-                          double lnp);
+/// `at` the coil's isobar; T_air entering (box) air.
+EvaporatorPoint evaporate(const Evaporator& coil, const Isobar& at, double K, double T_air, double flow, double h_in);
 
 }  // namespace coldwright::circuit

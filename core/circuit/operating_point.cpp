@@ -33,23 +33,23 @@ struct Balance {
   OperatingPoint point;
 };
 
-double vapour_mass(const WorkingFluid& f, double lnp, double h, double volume) { return f.vapour(lnp, h).rho * volume; }
-
-double elsewhere(const Problem3& q, double lnp_s, const CompressorPoint& comp, const CondenserPoint& cond, double lnp_c) {
+double elsewhere(const Problem3& q, const Isobar& suction, const CompressorPoint& comp, const CondenserPoint& cond,
+                 const Isobar& condensing) {
   const WorkingFluid& f = q.fluid;
   const Vessels& v = q.machine.vessels;
-  const SatPoint sat = f.saturation(lnp_c);
-  double line_rho = sat.rho_l;
-  if (cond.x_out > 0) {
+  const SatPoint& sat = condensing.sat;
+  double line_rho = 0;
+  if (cond.x_out >= 1) {
+    line_rho = condensing.vapour(cond.h_out).rho;
+  } else if (cond.x_out > 0) {
     line_rho = two_phase_mean_density(cond.x_out, cond.x_out, sat.rho_l, sat.rho_v, 1.0);
-    if (cond.x_out >= 1) line_rho = f.vapour(lnp_c, cond.h_out).rho;
   } else {
     line_rho = f.at_temperature(cond.T_out).rho_l;
   }
-  const double T_oil = std::max(comp.T_shell, f.T_low());
-  const double r = std::exp(lnp_s - f.ln_saturation_pressure(std::min(T_oil, f.T_high())));
-  const double h_shell = f.vapour_enthalpy(lnp_s, std::max(comp.T_shell, f.saturation_temperature(lnp_s)));
-  return v.liquid_line * line_rho + vapour_mass(f, lnp_s, h_shell, v.shell) + v.oil * dissolved_in_oil(r, v.oil_solubility);
+  const double T_oil = std::clamp(comp.T_shell, f.T_low(), f.T_high());
+  const double r = suction.p / f.saturation_pressure(T_oil);
+  const double shell_rho = suction.sat.rho_v * suction.sat.T / std::max(comp.T_shell, suction.sat.T);  // a thin gas
+  return v.liquid_line * line_rho + v.shell * shell_rho + v.oil * dissolved_in_oil(r, v.oil_solubility);
 }
 
 Balance evaluate(Problem3& q, const Vec3& x) {
@@ -68,7 +68,9 @@ Balance evaluate(Problem3& q, const Vec3& x) {
   AirPoint cold_side = air_point(m.condenser_air, q.departure.condenser_air, q.conditions.air_density, T_c - T_air);
   cold_side.K *= std::max(1 - 0.04e-5 * foreign, 0.5);  // gas blanket on the tube, 4 % a bar, our estimate
   if (q.fixed_Tc > 0) cold_side.K *= std::exp(x[1]);
-  const SatPoint sat_e = f.saturation(lnp_e);
+  const Isobar evaporating = f.isobar(lnp_e), condensing = f.isobar(lnp_c);
+  const Ports gas = ports(f, lnp_s, lnp_d);
+  const SatPoint& sat_e = evaporating.sat;
 
   // Suction exchange needs the condenser outlet and the condenser needs the compressor: two rounds close it.
   double T_hot = T_c - 0.35 * std::max(T_c - T_air, 0.0);
@@ -76,19 +78,19 @@ Balance evaluate(Problem3& q, const Vec3& x) {
   CompressorPoint comp{};
   CondenserPoint cond{};
   for (int round = 0; round < 2; ++round) {
-    suction = exchange(m.suction, f, lnp_e, h_eo, T_hot, T_air);
-    comp = run(m.compressor, f, lnp_s, suction.h_out, lnp_d, T_air, q.conditions.voltage, q.departure.compressor);
-    cond = condense(m.condenser, f, cold_side.K, T_air, comp.flow, comp.h_discharge, comp.T_discharge, T_c, lnp_c);
+    suction = exchange(m.suction, evaporating, h_eo, T_hot, T_air);
+    comp = run(m.compressor, gas, suction.h_out, T_air, q.conditions.voltage, q.departure.compressor, round > 0 ? &comp : nullptr);
+    cond = condense(m.condenser, condensing, cold_side.K, T_air, comp.flow, comp.h_discharge, comp.T_discharge);
     T_hot = cond.T_out;
   }
   Capillary tube = m.capillary;
   tube.open_share *= q.departure.capillary_open;
-  const CapillaryFlow cap = flow_through(tube, f, {lnp_d, cond.h_out}, lnp_e, suction.heat);
+  const CapillaryFlow cap = flow_through(tube, f, {lnp_d, cond.h_out}, lnp_e, suction.heat, comp.flow);
   const double h_ei = cond.h_out - suction.heat;
   const AirPoint warm_side = air_point(m.evaporator_air, q.departure.evaporator_air, q.conditions.air_density,
                                        q.conditions.box - sat_e.T);
-  const EvaporatorPoint evap = evaporate(m.evaporator, f, warm_side.K, q.conditions.box, comp.flow, h_ei, lnp_e);
-  const double other = elsewhere(q, lnp_s, comp, cond, lnp_c);
+  const EvaporatorPoint evap = evaporate(m.evaporator, evaporating, warm_side.K, q.conditions.box, comp.flow, h_ei);
+  const double other = elsewhere(q, gas.suction, comp, cond, condensing);
 
   Balance b{};
   b.residual = {(cap.flow - comp.flow) / (0.5 * (cap.flow + comp.flow) + 0.02 * m.evaporator.design_flow),
@@ -162,81 +164,123 @@ struct Newton {
   Balance at;
   int iterations;
   bool done;
+  std::array<Vec3, 3> slope;
 };
 
-Newton newton(Problem3& q, Vec3 x) {
+double nudge_of(const Problem3& q, int j) { return q.fixed_Tc > 0 && j == 1 ? 1e-4 : kNudge[j]; }
+double most_of(const Problem3& q, int j) { return q.fixed_Tc > 0 && j == 1 ? 0.5 : kMaxStep[j]; }
+
+std::array<Vec3, 3> slopes(Problem3& q, const Vec3& x, const Vec3& residual) {
+  std::array<Vec3, 3> J{};
+  for (int j = 0; j < 3; ++j) {
+    Vec3 y = x;
+    y[j] += nudge_of(q, j);
+    const Vec3 r = evaluate(q, y).residual;
+    for (int i = 0; i < 3; ++i) J[i][j] = (r[i] - residual[i]) / nudge_of(q, j);
+  }
+  return J;
+}
+
+// Broyden's update in scaled unknowns: J += (dr - J dx) dx^T / (dx^T dx)
+void update(const Problem3& q, std::array<Vec3, 3>& J, const Vec3& dx, const Vec3& dr) {
+  Vec3 s{};
+  double norm = 0;
+  for (int j = 0; j < 3; ++j) {
+    s[j] = dx[j] / (most_of(q, j) * most_of(q, j));
+    norm += dx[j] * s[j];
+  }
+  if (norm < 1e-20) return;
+  for (int i = 0; i < 3; ++i) {
+    const double miss = dr[i] - J[i][0] * dx[0] - J[i][1] * dx[1] - J[i][2] * dx[2];
+    for (int j = 0; j < 3; ++j) J[i][j] += miss * s[j] / norm;
+  }
+}
+
+// `known_slope`: that of a nearby solution, used until it serves badly.
+Newton newton(Problem3& q, Vec3 x, const std::array<Vec3, 3>* known_slope = nullptr) {
   keep_inside(q, x);
   Balance at = evaluate(q, x);
+  std::array<Vec3, 3> J{};
+  if (known_slope) J = *known_slope;
+  bool fresh = false;
   int iteration = 0;
   for (; iteration < kMaxIterations; ++iteration) {
-    if (size_of(at.residual) < kTolerance) return {x, at, iteration, true};
-    std::array<Vec3, 3> J{};
-    for (int j = 0; j < 3; ++j) {
-      Vec3 y = x;
-      const double nudge = (q.fixed_Tc > 0 && j == 1) ? 1e-4 : kNudge[j];
-      y[j] += nudge;
-      const Vec3 r = evaluate(q, y).residual;
-      for (int i = 0; i < 3; ++i) J[i][j] = (r[i] - at.residual[i]) / nudge;
+    if (size_of(at.residual) < kTolerance) return {x, at, iteration, true, J};
+    if (iteration == 0 && !known_slope) {
+      J = slopes(q, x, at.residual);
+      fresh = true;
     }
     Vec3 step{};
     if (!solve3(J, {-at.residual[0], -at.residual[1], -at.residual[2]}, step)) break;
     double shrink = 1;
-    for (int j = 0; j < 3; ++j) {
-      const double most = (q.fixed_Tc > 0 && j == 1) ? 0.5 : kMaxStep[j];
-      shrink = std::min(shrink, most / std::max(std::abs(step[j]), 1e-12));
-    }
+    for (int j = 0; j < 3; ++j) shrink = std::min(shrink, most_of(q, j) / std::max(std::abs(step[j]), 1e-12));
+    const double before = square(at.residual);
     bool better = false;
-    for (int search = 0; search < 6; ++search, shrink *= 0.4) {
+    for (int search = 0; search < (fresh ? 6 : 2); ++search, shrink *= 0.4) {
       Vec3 y = x;
       for (int j = 0; j < 3; ++j) y[j] += shrink * step[j];
       keep_inside(q, y);
       const Balance trial = evaluate(q, y);
-      if (square(trial.residual) < square(at.residual)) {
-        x = y;
-        at = trial;
-        better = true;
-        break;
+      if (square(trial.residual) >= before) continue;
+      Vec3 dx{}, dr{};
+      for (int j = 0; j < 3; ++j) {
+        dx[j] = y[j] - x[j];
+        dr[j] = trial.residual[j] - at.residual[j];
       }
+      update(q, J, dx, dr);
+      x = y;
+      at = trial;
+      better = true;
+      break;
     }
-    if (!better) break;
+    const bool slow = !better || square(at.residual) > 0.1 * before;
+    if (slow && fresh && !better) break;
+    fresh = false;
+    if (slow && size_of(at.residual) >= kTolerance) {
+      J = slopes(q, x, at.residual);
+      fresh = true;
+    }
   }
-  return {x, at, iteration, size_of(at.residual) < 1e-4};
+  return {x, at, iteration, size_of(at.residual) < 1e-4, J};
 }
 
-// Starting points: the design first, then states typical of a starved, a flooded and a hot machine.
-std::array<Vec3, 6> starts(const Machine& m, const WorkingFluid& f, const Conditions& c) {
-  const double T_c = c.ambient + m.split0;
-  const auto start = [&](double T_e, double T_cond, double superheat) {
-    const double lnp = f.ln_saturation_pressure(T_e);
-    const SatPoint s = f.saturation(lnp);
-    const double h = superheat >= 0 ? f.vapour_enthalpy(lnp, s.T + superheat) : s.h_v + superheat * 0.02 * (s.h_v - s.h_l);
-    return Vec3{lnp, T_cond, h};
-  };
-  return {Vec3{m.lnp_e0, std::max(T_c, c.ambient + 6), m.h_eo0},
-          start(c.box - 25, c.ambient + 5, 18),
-          start(c.box - 6, c.ambient + 25, -8),
-          start(c.box - 12, c.ambient + 40, -3),
-          start(c.box - 35, c.ambient + 2, 30),
-          start(c.box - 3, c.ambient + 3, 1)};
+// Starting points: the design first, then states typical of starved, flooded and hot machines.
+struct Guess {
+  double below_box, above_ambient, superheat;  // K; negative superheat means wet
+};
+constexpr Guess kGuesses[] = {{25, 5, 18}, {6, 25, -8}, {12, 40, -3}, {35, 2, 30}, {3, 3, 1}};
+constexpr int kStarts = 6;
+
+Vec3 start(const Problem3& q, int i) {
+  const Machine& m = q.machine;
+  const Conditions& c = q.conditions;
+  if (i == 0) return {m.lnp_e0, c.ambient + std::max(m.split0, 6.0), m.h_eo0};
+  const Guess& g = kGuesses[i - 1];
+  const Isobar at = q.fluid.isobar(q.fluid.ln_saturation_pressure(c.box - g.below_box));
+  const double h = g.superheat >= 0 ? at.vapour_enthalpy(at.sat.T + g.superheat)
+                                    : at.sat.h_v + g.superheat * 0.02 * (at.sat.h_v - at.sat.h_l);
+  return {at.lnp, c.ambient + g.above_ambient, h};
 }
 
-OperatingPoint snapshot(Problem3& q, int spent, int iterations, std::string_view why) {
-  q.fixed_Tc = std::min(q.machine.T_trip - 3, q.fluid.T_high() - 2);
+// Somewhere on the way to the trip: the latest moment for which a balanced state is found.
+OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why) {
+  const double top = std::min(q.machine.T_trip - 3, q.fluid.T_high() - 2);
   OperatingPoint p{};
-  bool done = false;
-  for (const Vec3& s : starts(q.machine, q.fluid, q.conditions)) {
-    const Newton n = newton(q, {s[0], 0.5, s[2]});
-    iterations += n.iterations;
-    if (!n.done) continue;
-    p = n.at.point;
-    p.summary.residual = size_of(n.at.residual);
-    done = true;
-    break;
+  p.summary = {Status::failed, iterations, q.evaluations, 0, "no state found on the way to the overload trip"};
+  for (double earlier : {0.0, 6.0, 12.0, 20.0}) {
+    q.fixed_Tc = std::max(top - earlier, q.conditions.ambient + 8);
+    for (int i = 0; i < kStarts; ++i) {
+      const Vec3 s = start(q, i);
+      const Newton n = newton(q, {s[0], 0.5, s[2]});
+      iterations += n.iterations;
+      if (!n.done) continue;
+      p = n.at.point;
+      p.summary = {Status::tripped, iterations, q.evaluations, size_of(n.at.residual), why};
+      return p;
+    }
   }
-  p.summary.status = done ? Status::tripped : Status::failed;
-  p.summary.why = done ? why : "no state found on the way to the overload trip";
   p.summary.iterations = iterations;
-  p.summary.evaluations = spent + q.evaluations;
+  p.summary.evaluations = q.evaluations;
   return p;
 }
 
@@ -256,25 +300,27 @@ std::string_view to_word(Status status) {
 double air_density_ratio(double site_pressure) { return site_pressure / 101325.0; }
 
 OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const Conditions& conditions,
-                       const Departure& departure) {
+                       const Departure& departure, const Solution* near) {
   if (!departure.pumps || departure.compressor.suction_leak > 0.95) return equalise(machine, fluid, conditions, departure, true);
   Problem3 q{machine, fluid, conditions, departure, machine.charge * departure.charge};
   int iterations = 0;
-  for (const Vec3& s : starts(machine, fluid, conditions)) {
-    const Newton n = newton(q, s);
+  for (int i = near && near->known ? -1 : 0; i < kStarts; ++i) {
+    const Newton n = i < 0 ? newton(q, near->x, &near->slope) : newton(q, start(q, i));
     iterations += n.iterations;
+    if (!n.done && n.x[1] > machine.T_trip + 3) break;  // ran up against the top of the tables
     if (!n.done) continue;
     OperatingPoint p = n.at.point;
-    if (p.summary.status == Status::failed) return snapshot(q, q.evaluations, iterations, "the motor can't hold this load at this voltage");
-    if (p.T_condensing > machine.T_trip) return snapshot(q, q.evaluations, iterations, "condensing above the trip temperature");
-    if (p.current > machine.current_trip) return snapshot(q, q.evaluations, iterations, "current above the overload's");
+    if (p.summary.status == Status::failed) return snapshot(q, iterations, "the motor can't hold this load at this voltage");
+    if (p.T_condensing > machine.T_trip) return snapshot(q, iterations, "condensing above the trip temperature");
+    if (p.current > machine.current_trip) return snapshot(q, iterations, "current above the overload's");
     p.summary.iterations = iterations;
     p.summary.evaluations = q.evaluations;
     p.summary.residual = size_of(n.at.residual);
+    p.solution = {true, n.x, n.slope};
     return p;
   }
   // No steady state at all below the top of the tables: the condenser can't get rid of the heat.
-  return snapshot(q, q.evaluations, iterations, "no steady state below the trip temperature");
+  return snapshot(q, iterations, "no steady state below the trip temperature");
 }
 
 }  // namespace coldwright::circuit

@@ -6,6 +6,7 @@
 // equalised: that is another.
 #pragma once
 
+#include <array>
 #include <string_view>
 
 #include "circuit/machine.hpp"
@@ -31,6 +32,13 @@ struct Summary {
   std::string_view why; // for failed and tripped
 };
 
+/// Where the solver ended: a start for the same machine, or one like it, in nearly the same conditions.
+struct Solution {
+  bool known = false;
+  std::array<double, 3> x{};
+  std::array<std::array<double, 3>, 3> slope{};
+};
+
 /// Everything the model knows about the machine at this moment. SI.
 struct OperatingPoint {
   Summary summary;
@@ -47,10 +55,11 @@ struct OperatingPoint {
   double quality_evaporator_in, quality_evaporator_out, quality_liquid_line;
   double charge_condenser, charge_evaporator, charge_elsewhere;  // kg
   bool capillary_choked;
+  Solution solution;
 };
 
 OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const Conditions& conditions,
-                       const Departure& departure);
+                       const Departure& departure, const Solution* near = nullptr);
 
 /// At rest or turning without pumping: one pressure everywhere, liquid (if any) in the coldest place.
 /// `running`: the motor draws its unloaded current; otherwise nothing. Foreign gas adds its pressure.

@@ -25,6 +25,7 @@ constexpr double kPlateCurrent = 0.88, kPlateSpread = 0.10;
 struct Design {
   double ambient, T_e, T_c, T_eo, T_co;
   double lnp_e, lnp_s, lnp_c;
+  Isobar evaporating, suction_line, condensing;
   SatPoint sat_e, sat_c;
   double h_eo, h_co, h_ei;
   SuctionPoint suction;
@@ -51,13 +52,16 @@ Result<Design> design_states(const Draw& d, const Nameplate& plate, const Archet
   s.lnp_e = f.ln_saturation_pressure(s.T_e);
   s.lnp_s = s.lnp_e + std::log(1 - m.suction_drop);
   s.lnp_c = f.ln_saturation_pressure(s.T_c);
-  s.sat_e = f.saturation(s.lnp_e);
-  s.sat_c = f.saturation(s.lnp_c);
-  s.h_eo = f.vapour_enthalpy(s.lnp_e, s.T_eo);
+  s.evaporating = f.isobar(s.lnp_e);
+  s.suction_line = f.isobar(s.lnp_s);
+  s.condensing = f.isobar(s.lnp_c);
+  s.sat_e = s.evaporating.sat;
+  s.sat_c = s.condensing.sat;
+  s.h_eo = s.evaporating.vapour_enthalpy(s.T_eo);
   s.h_co = s.sat_c.h_l - s.sat_c.cp_l * (s.T_c - s.T_co);
   m.suction.effectiveness = std::min(shift.exchange * d.between(Latent::exchange, 0.45, 0.85), 0.95);
   m.suction.pick_up = d.between(Latent::pick_up, 0.05, 0.35);
-  s.suction = exchange(m.suction, f, s.lnp_e, s.h_eo, s.T_co, s.ambient);
+  s.suction = exchange(m.suction, s.evaporating, s.h_eo, s.T_co, s.ambient);
   s.h_ei = s.h_co - s.suction.heat;
   return s;
 }
@@ -74,13 +78,14 @@ void design_compression(const Draw& d, const WorkingFluid& f, Machine& m, Design
   s.iron = 0.06;
   s.shell_share = d.between(Latent::shell_loss, 0.30, 0.55);
   s.T_shell = s.ambient + 30;
-  for (int i = 0; i < 8; ++i) {
-    const VapourPoint gas = f.vapour(s.lnp_s, s.suction.h_out);
+  const Ports at = ports(f, s.lnp_s, s.lnp_c);
+  const VapourPoint gas = s.suction_line.vapour(s.suction.h_out);
+  for (int i = 0; i < 6; ++i) {
     const double h_cyl = s.suction.h_out + gas.cp * c.suction_heating * std::max(s.T_shell - gas.T, 0.0);
-    s.compression = compression(c, f, s.lnp_s, h_cyl, s.lnp_c, 0);
+    s.compression = compression(c, at, h_cyl, 0);
     s.electrical = s.compression.work / c.efficiency * (1 + s.friction) / (1 - s.iron - s.copper);
     s.h_dis = s.suction.h_out + s.electrical * (1 - s.shell_share);
-    s.T_dis = f.vapour(s.lnp_c, s.h_dis).T;
+    s.T_dis = s.condensing.vapour(s.h_dis).T;
     s.T_shell = s.ambient + c.shell_share * (s.T_dis - s.ambient);
   }
   c.T_shell_design = s.T_shell;
@@ -122,8 +127,8 @@ double design_flow(const Draw& d, const Nameplate& plate, const Archetype& kind,
   return flow;
 }
 
-void design_coils(const Draw& d, const Archetype& kind, const Nameplate& plate, const WorkingFluid& f, const Shift& shift,
-                  double flow, Machine& m, Design& s) {
+void design_coils(const Draw& d, const Archetype& kind, const Nameplate& plate, const Shift& shift, double flow,
+                  Machine& m, Design& s) {
   m.condenser.vapour_ratio = d.between(Latent::condenser_vapour, 0.35, 0.60);
   m.condenser.liquid_ratio = d.between(Latent::condenser_liquid, 0.40, 0.75);
   m.condenser.hold_up = 1 + shift.hold_up * d.between(Latent::condenser_hold_up, 0.0, 0.6);
@@ -144,7 +149,7 @@ void design_coils(const Draw& d, const Archetype& kind, const Nameplate& plate, 
   m.evaporator.hold_up = 1 + shift.hold_up * d.between(Latent::evaporator_hold_up, 0.2, 1.2);
   m.evaporator.design_flow = flow;
   const double td = m.set_point - s.T_e;
-  const double cp_e = f.vapour(s.lnp_e, s.sat_e.h_v).cp;
+  const double cp_e = s.evaporating.vapour(s.sat_e.h_v).cp;
   const double K_e = flow * ((s.sat_e.h_v - s.h_ei) / td +
                              cp_e * std::log(td / (m.set_point - s.T_eo)) / m.evaporator.vapour_ratio);
   const double ntu_e = d.around(Latent::evaporator_transfer, 0.80, 1.3);
@@ -158,9 +163,8 @@ void design_capillary(const Draw& d, const WorkingFluid& f, double flow, Machine
   Capillary& tube = m.capillary;
   tube.length = d.between(Latent::capillary_length, 1.6, 3.6);
   tube.diameter = 0.8e-3;
-  for (int i = 0; i < 7; ++i) {  // flow ~ D^2.6
-    const CapillaryFlow at = flow_through(tube, f, {s.lnp_c, s.h_co}, s.lnp_e, s.suction.heat);
-    tube.guess_flux = at.flow / (0.785398163397 * tube.diameter * tube.diameter);
+  for (int i = 0; i < 4; ++i) {  // flow ~ D^2.6
+    const CapillaryFlow at = flow_through(tube, f, {s.lnp_c, s.h_co}, s.lnp_e, s.suction.heat, flow);
     tube.diameter *= std::pow(flow / at.flow, 1 / 2.6);
   }
 }
@@ -175,7 +179,7 @@ bool design_volumes(const Draw& d, const WorkingFluid& f, double charge, double 
   v.liquid_line = d.between(Latent::liquid_line, 0.04, 0.12) * charge / f.at_temperature(s.T_co).rho_l;
   const double r = std::exp(s.lnp_s - f.ln_saturation_pressure(std::min(s.T_shell, f.T_high())));
   const auto fixed = [&] {
-    return v.shell * f.vapour(s.lnp_s, f.vapour_enthalpy(s.lnp_s, s.T_shell)).rho + v.oil * dissolved_in_oil(r, v.oil_solubility) +
+    return v.shell * s.suction_line.vapour(s.suction_line.vapour_enthalpy(s.T_shell)).rho + v.oil * dissolved_in_oil(r, v.oil_solubility) +
            v.liquid_line * f.at_temperature(s.T_co).rho_l;
   };
   const double most = 0.45 * charge;
@@ -189,8 +193,8 @@ bool design_volumes(const Draw& d, const WorkingFluid& f, double charge, double 
   m.evaporator.volume = 1e-4;
   const AirPoint ca = air_point(m.condenser_air, {}, 1, s.T_c - s.ambient);
   const AirPoint ea = air_point(m.evaporator_air, {}, 1, m.set_point - s.T_e);
-  const CondenserPoint cond = condense(m.condenser, f, ca.K, s.ambient, flow, s.h_dis, s.T_dis, s.T_c, s.lnp_c);
-  const EvaporatorPoint evap = evaporate(m.evaporator, f, ea.K, m.set_point, flow, s.h_ei, s.lnp_e);
+  const CondenserPoint cond = condense(m.condenser, s.condensing, ca.K, s.ambient, flow, s.h_dis, s.T_dis);
+  const EvaporatorPoint evap = evaporate(m.evaporator, s.evaporating, ea.K, m.set_point, flow, s.h_ei);
   const double fit = (charge - fixed()) / (cond.mass + evap.mass);
   if (!(fit > 0)) return false;
   m.condenser.volume *= fit;
@@ -215,7 +219,7 @@ Result<Machine> machine_from(const MachineLatents& z, const Nameplate& plate, co
   Design& s = *states;
   design_compression(d, fluid, m, s);
   const double flow = design_flow(d, plate, kind, shift, m, s);
-  design_coils(d, kind, plate, fluid, shift, flow, m, s);
+  design_coils(d, kind, plate, shift, flow, m, s);
   design_capillary(d, fluid, flow, m, s);
   m.charge = plate.charge.value_or(d.around(Latent::charge_unknown, kind.charge.median, kind.charge.ratio));
   if (!design_volumes(d, fluid, m.charge, flow, m, s))

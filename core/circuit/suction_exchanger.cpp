@@ -4,10 +4,9 @@
 
 namespace coldwright::circuit {
 
-SuctionPoint exchange(const SuctionExchanger& x, const WorkingFluid& f, double lnp, double h_in, double T_hot,
-                      double T_ambient) {
-  const SatPoint sat = f.saturation(lnp);
-  const VapourPoint gas = f.vapour(lnp, h_in);
+SuctionPoint exchange(const SuctionExchanger& x, const Isobar& at, double h_in, double T_hot, double T_ambient) {
+  const SatPoint& sat = at.sat;
+  const VapourPoint gas = at.vapour(h_in);
   const double span = std::max(T_hot - gas.T, 0.0);
   SuctionPoint s{};
   s.heat = x.effectiveness * gas.cp * span;
@@ -17,10 +16,10 @@ SuctionPoint exchange(const SuctionExchanger& x, const WorkingFluid& f, double l
     s.heat = std::min(s.heat + (sat.h_v - h_in), std::max(most, s.heat));
   }
   s.h_out = h_in + s.heat;
-  const VapourPoint out = f.vapour(lnp, s.h_out);
+  const VapourPoint out = at.vapour(s.h_out);
   if (s.h_out >= sat.h_v) {
     s.h_out += x.pick_up * gas.cp * (T_ambient - out.T);
-    s.T_out = f.vapour(lnp, s.h_out).T;
+    s.T_out = at.vapour(s.h_out).T;
   } else {
     s.T_out = sat.T;
   }

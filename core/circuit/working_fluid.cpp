@@ -68,9 +68,9 @@ Result<bool> WorkingFluid::tabulate_saturation(const fluids::Fluid& fluid) {
     row[1] = s->liquid.h;
     row[2] = s->vapour.h;
     row[3] = s->liquid.rho;
-    row[4] = std::log(s->vapour.rho);
-    row[5] = std::log(liquid->viscosity);
-    row[6] = std::log(vapour->viscosity);
+    row[4] = s->vapour.rho;
+    row[5] = liquid->viscosity;
+    row[6] = vapour->viscosity;
     row[7] = s->liquid.single ? s->liquid.single->cp : 0;
   }
   T0_ = sat_[0];
@@ -85,10 +85,18 @@ Result<bool> WorkingFluid::tabulate_saturation(const fluids::Fluid& fluid) {
 }
 
 Result<bool> WorkingFluid::tabulate_vapour(const fluids::Fluid& fluid) {
-  n_p_ = 72;
-  n_h_ = 40;
-  // Superheat up to about 130 K above saturation, in enthalpy.
-  dh1_ = 150.0 * (fluid.limits().M < 0.08 ? 2100.0 : 1150.0);
+  n_p_ = 160;
+  n_h_ = 32;
+  // As much superheat as the equation allows at every pressure, but no more than any machine shows.
+  dh1_ = 320e3;
+  for (int i = 0; i < n_p_; ++i) {
+    const double lnp = lnp0_ + (lnp1_ - lnp0_) * i / (n_p_ - 1);
+    const auto hottest = fluid.at_Tp(fluid.limits().T_max - 1, std::exp(lnp));
+    const auto saturated = fluid.saturation_at_p(std::exp(lnp));
+    if (!hottest) return hottest.problem();
+    if (!saturated) return saturated.problem();
+    dh1_ = std::min(dh1_, hottest->h - saturated->vapour.h);
+  }
   vapour_.resize(static_cast<std::size_t>(n_p_ * n_h_ * kVapourFields));
   for (int i = 0; i < n_p_; ++i) {
     const double p = std::exp(lnp0_ + (lnp1_ - lnp0_) * i / (n_p_ - 1));
@@ -101,7 +109,7 @@ Result<bool> WorkingFluid::tabulate_vapour(const fluids::Fluid& fluid) {
       if (!state->single) return Problem{"vapour table", fluid.designation(), "single-phase states", "the state split into two phases"};
       double* cell = &vapour_[static_cast<std::size_t>((i * n_h_ + j) * kVapourFields)];
       cell[0] = state->T;
-      cell[1] = std::log(state->rho);
+      cell[1] = state->rho / p;
       cell[2] = state->rho * state->single->sound_speed * state->single->sound_speed / p;
     }
   }
@@ -115,7 +123,7 @@ SatPoint WorkingFluid::saturation(double lnp) const {
     const double* row = &sat_[static_cast<std::size_t>((c.first + i) * kSatFields)];
     for (int k = 0; k < kSatFields; ++k) f[k] += c.w[i] * row[k];
   }
-  return {f[0], f[1], f[2], f[3], std::exp(f[4]), std::exp(f[5]), std::exp(f[6]), f[7]};
+  return {f[0], f[1], f[2], f[3], f[4], f[5], f[6], f[7]};
 }
 
 double WorkingFluid::saturation_temperature(double lnp) const {
@@ -134,49 +142,58 @@ double WorkingFluid::ln_saturation_pressure(double T) const {
 
 double WorkingFluid::saturation_pressure(double T) const { return std::exp(ln_saturation_pressure(T)); }
 
-void WorkingFluid::vapour_fields(double lnp, double dh, double out[kVapourFields], double& dT_dh) const {
-  const Cubic cp = cubic_at((lnp - lnp0_) / (lnp1_ - lnp0_) * (n_p_ - 1), n_p_);
+Isobar WorkingFluid::isobar(double lnp) const {
+  const double at = std::clamp((lnp - lnp0_) / (lnp1_ - lnp0_) * (n_p_ - 1), 0.0, static_cast<double>(n_p_ - 1));
+  const int row = std::min(static_cast<int>(at), n_p_ - 2);
+  return {this, lnp, std::exp(lnp), saturation(lnp), row, at - row};
+}
+
+// Linear in ln p (rho is stored over p, so that nothing bends much), cubic in enthalpy.
+void WorkingFluid::vapour_fields(const Isobar& at, double dh, double out[kVapourFields], double& dT_dh) const {
   const Cubic ch = cubic_at(dh / dh1_ * (n_h_ - 1), n_h_);
-  for (int k = 0; k < kVapourFields; ++k) out[k] = 0;
-  dT_dh = 0;
-  for (int i = 0; i < 4; ++i) {
-    const double* row = &vapour_[static_cast<std::size_t>(((cp.first + i) * n_h_ + ch.first) * kVapourFields)];
-    for (int j = 0; j < 4; ++j) {
-      const double w = cp.w[i] * ch.w[j];
-      for (int k = 0; k < kVapourFields; ++k) out[k] += w * row[j * kVapourFields + k];
-      dT_dh += cp.w[i] * ch.d[j] * row[j * kVapourFields];
-    }
+  const double* low = &vapour_[static_cast<std::size_t>((at.row * n_h_ + ch.first) * kVapourFields)];
+  const double* high = low + n_h_ * kVapourFields;
+  const double a = 1 - at.weight, b = at.weight;
+  out[0] = out[1] = out[2] = dT_dh = 0;
+  for (int j = 0; j < 4; ++j) {
+    const double T = a * low[j * kVapourFields] + b * high[j * kVapourFields];
+    out[0] += ch.w[j] * T;
+    dT_dh += ch.d[j] * T;
+    for (int k = 1; k < kVapourFields; ++k) out[k] += ch.w[j] * (a * low[j * kVapourFields + k] + b * high[j * kVapourFields + k]);
   }
   dT_dh *= (n_h_ - 1) / dh1_;
 }
 
-VapourPoint WorkingFluid::vapour(double lnp, double h) const {
-  const Cubic c = cubic_at((lnp - lnp0_) / (lnp1_ - lnp0_) * (n_sat_ - 1), n_sat_);
-  double h_v = 0;
-  for (int i = 0; i < 4; ++i) h_v += c.w[i] * sat_[static_cast<std::size_t>((c.first + i) * kSatFields + 2)];
-  const double dh = std::max(h - h_v, 0.0);
-  double f[kVapourFields], dT_dh;
-  vapour_fields(lnp, dh, f, dT_dh);
-  VapourPoint point{f[0], std::exp(f[1]), f[2], 1 / std::max(dT_dh, 1e-6)};
-  if (dh > dh1_) {  // far beyond any machine: continue as a gas of constant heat capacity
-    const double T = point.T + (dh - dh1_) / point.cp;
+VapourPoint Isobar::vapour(double h) const {
+  const double dh = std::max(h - sat.h_v, 0.0);
+  double f[WorkingFluid::kVapourFields], dT_dh;
+  fluid->vapour_fields(*this, dh, f, dT_dh);
+  VapourPoint point{f[0], f[1] * p, f[2], 1 / std::max(dT_dh, 1e-6)};
+  if (dh > fluid->dh1_) {  // far beyond any machine: continue as a gas of constant heat capacity
+    const double T = point.T + (dh - fluid->dh1_) / point.cp;
     point.rho *= point.T / T;
     point.T = T;
   }
   return point;
 }
 
-double WorkingFluid::vapour_enthalpy(double lnp, double T) const {
-  const SatPoint sat = saturation(lnp);
-  double f[kVapourFields], dT_dh;
-  vapour_fields(lnp, 0, f, dT_dh);
+double Isobar::vapour_enthalpy(double T) const {
+  double f[WorkingFluid::kVapourFields], dT_dh;
+  fluid->vapour_fields(*this, 0, f, dT_dh);
   double dh = std::max(T - sat.T, 0.0) / dT_dh;
-  for (int i = 0; i < 4; ++i) {
-    vapour_fields(lnp, std::min(dh, dh1_), f, dT_dh);
-    const double T_at = f[0] + std::max(dh - dh1_, 0.0) * dT_dh;
+  for (int i = 0; i < 3; ++i) {  // Newton on a nearly straight line
+    fluid->vapour_fields(*this, std::min(dh, fluid->dh1_), f, dT_dh);
+    const double T_at = f[0] + std::max(dh - fluid->dh1_, 0.0) * dT_dh;
     dh = std::max(dh + (T - T_at) / dT_dh, 0.0);
   }
   return sat.h_v + dh;
+}
+
+double Isobar::density(double h) const {
+  if (h >= sat.h_v) return vapour(h).rho;
+  if (h <= sat.h_l) return sat.rho_l;
+  const double x = (h - sat.h_l) / (sat.h_v - sat.h_l);
+  return 1 / (x / sat.rho_v + (1 - x) / sat.rho_l);
 }
 
 }  // namespace coldwright::circuit

@@ -1,6 +1,7 @@
 // The refrigerant as the circuit model needs it: a few properties, a few nanoseconds each.
 //
-// Tabulated once from fluids::Fluid (the reference equation) on a uniform grid in ln p, cubic in between.
+// Tabulated once from fluids::Fluid (the reference equation) on a uniform grid in ln p, cubic in between
+// (vapour: linear in ln p).
 // Two approximations belong to the circuit, not to the fluid: liquid off saturation is taken as saturated
 // liquid at its temperature, and vapour is tabulated against its enthalpy above saturation.
 // Domain: saturation from 195 K (or 2 kPa, whichever is higher) to 0.985 of the critical temperature; vapour
@@ -34,6 +35,24 @@ struct VapourPoint {
   double cp;  // J/(kg K), dh/dT at constant pressure
 };
 
+class WorkingFluid;
+
+/// One pressure with everything that depends on it alone looked up once: what a component works on.
+struct Isobar {
+  const WorkingFluid* fluid;
+  double lnp, p;  // ln Pa, Pa
+  SatPoint sat;
+  int row;        // place in the vapour table
+  double weight;
+
+  /// Vapour at enthalpy h; below saturation it is clamped to saturated vapour.
+  VapourPoint vapour(double h) const;
+  /// Vapour enthalpy at T >= T_sat.
+  double vapour_enthalpy(double T) const;
+  /// Density at any h: liquid (saturated), two-phase or vapour.
+  double density(double h) const;
+};
+
 class WorkingFluid {
  public:
   static Result<WorkingFluid> make(const fluids::Fluid& fluid);
@@ -52,12 +71,10 @@ class WorkingFluid {
   /// Saturated liquid enthalpy and density at T: stands for subcooled liquid at T.
   SatPoint at_temperature(double T) const { return saturation(ln_saturation_pressure(T)); }
 
-  /// Vapour at ln p and enthalpy h; h below saturation is clamped to saturated vapour.
-  VapourPoint vapour(double lnp, double h) const;
-  /// Vapour enthalpy at T >= T_sat(p).
-  double vapour_enthalpy(double lnp, double T) const;
+  Isobar isobar(double lnp) const;
 
  private:
+  friend struct Isobar;
   static constexpr int kSatFields = 8;
   static constexpr int kVapourFields = 3;
   std::string designation_;
@@ -65,11 +82,11 @@ class WorkingFluid {
   int n_sat_ = 0, n_T_ = 0, n_p_ = 0, n_h_ = 0;
   std::vector<double> sat_;     // n_sat x kSatFields, uniform in ln p
   std::vector<double> lnp_T_;   // ln p, uniform in T
-  std::vector<double> vapour_;  // n_p x n_h x kVapourFields: T, ln rho, k
+  std::vector<double> vapour_;  // n_p x n_h x kVapourFields: T, rho / p, k
 
   Result<bool> tabulate_saturation(const fluids::Fluid& fluid);
   Result<bool> tabulate_vapour(const fluids::Fluid& fluid);
-  void vapour_fields(double lnp, double dh, double out[kVapourFields], double& dT_dh) const;
+  void vapour_fields(const Isobar& at, double dh, double out[kVapourFields], double& dT_dh) const;
 };
 
 }  // namespace coldwright::circuit

@@ -46,7 +46,8 @@ Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
 // most decides, since one visible fault is enough to be seen. What the motor does outranks the cause.
 double observation_probability(const ObservationModel& m, std::size_t value, const Hypothesis& h, const Knowledge& k,
                                const Simulated& s) {
-  if (const auto* mode = find(m, "@" + std::string(to_word(s.mode)))) return at(*mode, value, s.severity_share);
+  for (const auto& given : m.given)
+    if (given.cause.starts_with('@') && std::string_view(given.cause).substr(1) == to_word(s.mode)) return at(given, value, s.severity_share);
   const ObservationModel::Given* chosen = nullptr;
   double share = 0;
   for (std::size_t i = 0; i < h.causes.size(); ++i) {

@@ -43,6 +43,25 @@ Latents gauss_newton(const Linear& l) {
   return next;
 }
 
+// Moves the linear model to z where the machine showed s, correcting its slopes along the step (Broyden).
+void advance(Linear& l, const Evidence& e, const Latents& z, const Simulated& s) {
+  double norm = 0;
+  Latents dz{};
+  for (std::size_t j = 0; j < kLatents; ++j) {
+    dz[j] = z[j] - l.at[j];
+    norm += dz[j] * dz[j];
+  }
+  for (std::size_t i = 0; i < l.residual.size(); ++i) {
+    const double residual = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total - predicted_scaled(e, i, s);
+    double miss = l.residual[i] - residual;  // what the prediction rose by ...
+    for (std::size_t j = 0; j < kLatents; ++j) miss -= l.slope[i * kLatents + j] * dz[j];  // ... beyond the linear model
+    for (std::size_t j = 0; j < kLatents; ++j) l.slope[i * kLatents + j] += miss * dz[j] / std::max(norm, 1e-12);
+    l.residual[i] = residual;
+  }
+  l.at = z;
+  l.solution = s.point.solution;
+}
+
 }  // namespace
 
 double log_prior_density(const Latents& z) { return -0.5 * as_vector(z).squaredNorm() - 0.5 * kLatents * kLn2Pi; }
@@ -57,6 +76,7 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   l.slope.assign(m * kLatents, 0);
   if (!base.ok) return l;
   l.ok = true;
+  l.solution = base.point.solution;
   l.log_likelihood = total_log_likelihood(scene, h, e, base);
   for (std::size_t i = 0; i < m; ++i)
     l.residual[i] = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total - predicted_scaled(e, i, base);
@@ -66,7 +86,7 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   for (std::size_t j = 0; j < kLatents; ++j) {
     Latents z = at;
     z[j] += z[j] > 0 ? -kNudge : kNudge;
-    const Simulated moved = simulate(quick, h, z);
+    const Simulated moved = simulate(quick, h, z, &l.solution);
     ++solves;
     if (!moved.ok || moved.mode != base.mode) continue;
     for (std::size_t i = 0; i < m; ++i) {
@@ -80,32 +100,35 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
 Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start, int& solves) {
   Linear best = linearise(scene, h, e, start, solves);
   if (!best.ok || e.readings.empty()) return best;
-  double value = best.log_likelihood + log_prior_density(best.at);
-  for (int round = 0; round < 4; ++round) {
+  Scene quick = scene;
+  quick.not_cooling = false;
+  // Steps are judged without the complaint, whose extra solve is spent once at the end.
+  const auto value_of = [&](const Simulated& s, const Latents& z) {
+    return log_readings(e, s) + log_observations(e, h, *scene.knowledge, s) + log_prior_density(z);
+  };
+  double value = value_of(simulate(quick, h, start, &best.solution), start);
+  ++solves;
+  for (int round = 0; round < 5; ++round) {
     const Latents aim = gauss_newton(best);
-    bool moved = false;
-    Latents found{};
-    double found_value = value;
-    for (double step : {1.0, 0.5, 0.2}) {
+    double gain = 0;
+    for (double step : {1.0, 0.4}) {
       Latents z{};
       for (std::size_t i = 0; i < kLatents; ++i) z[i] = best.at[i] + step * (aim[i] - best.at[i]);
-      const Simulated s = simulate(scene, h, z);
+      const Simulated s = simulate(quick, h, z, &best.solution);
       ++solves;
       if (!s.ok) continue;
-      const double v = total_log_likelihood(scene, h, e, s) + log_prior_density(z);
-      if (v > found_value) {
-        found = z;
-        found_value = v;
-        moved = true;
-        break;
-      }
+      const double v = value_of(s, z);
+      if (v <= value) continue;
+      gain = v - value;
+      value = v;
+      advance(best, e, z, s);
+      break;
     }
-    if (!moved) break;
-    const double gain = found_value - value;
-    best = linearise(scene, h, e, found, solves);
-    value = found_value;
-    if (gain < 0.15) break;
+    if (gain < 0.1) break;
   }
+  const Simulated s = simulate(scene, h, best.at, &best.solution);
+  ++solves;
+  if (s.ok) best.log_likelihood = total_log_likelihood(scene, h, e, s);
   return best;
 }
 

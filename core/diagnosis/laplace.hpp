@@ -22,13 +22,15 @@ struct Linear {
   std::vector<double> slope;      // m x kLatents, in standard deviations per unit latent
   std::vector<double> residual;   // m, (given - predicted) / sigma
   double log_likelihood = 0;      // readings and observations and complaint at `at`
+  circuit::Solution solution;     // of the machine at `at`
   bool ok = false;
 };
 
 /// Slopes by differences: kLatents + 1 simulations, counted in `solves`.
 Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& evidence, const Latents& at, int& solves);
 
-/// From a start, a few damped Gauss-Newton steps towards the most probable machine of this hypothesis.
+/// From a start, a few damped Gauss-Newton steps towards the most probable machine of this hypothesis. Slopes are
+/// computed at the start, corrected by what each step shows (Broyden), and not computed anew at the end.
 Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& evidence, const Latents& start, int& solves);
 
 /// Normal approximation of the posterior with a width factor, to draw from and to evaluate.

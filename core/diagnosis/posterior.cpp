@@ -6,7 +6,7 @@
 namespace coldwright::diagnosis {
 namespace {
 
-constexpr double kWorthSampling = 6.5;   // nats below the leader; less likely ones keep their Laplace evidence
+constexpr double kWorthSampling = 5;   // nats below the leader; less likely ones keep their Laplace evidence
 constexpr double kEnough = 30;           // effective size below which a hypothesis is sampled again
 constexpr int kMaxRounds = 3;
 
@@ -82,7 +82,7 @@ void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p,
     for (int i = 0; i < n; ++i) {
       Particle q;
       q.z = mix.parts.back().sample(random);
-      q.sim = simulate(scene, p.hypothesis, q.z);
+      q.sim = simulate(scene, p.hypothesis, q.z, &p.linear.solution);
       ++all.solves;
       if (q.sim.ok) {
         q.log_likelihood = log_likelihood_of(scene, p.hypothesis, e, q.sim);
@@ -96,7 +96,25 @@ void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p,
   weigh(p, mix);
 }
 
-HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, Posterior& all) {
+// How well the best of the prior draws explains the evidence when every reading is trusted four times less: a
+// hypothesis this far behind the best one isn't worth linearising.
+constexpr double kHopeless = 14;
+double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e, const std::vector<Particle>& draws) {
+  double best = -1e300;
+  for (const Particle& q : draws) {
+    if (!q.sim.ok) continue;
+    double sum = log_observations(e, h, *scene.knowledge, q.sim) + std::log(q.sim.complaint);
+    for (std::size_t i = 0; i < e.readings.size(); ++i) {
+      Uncertainty u = e.uncertainties[i];
+      u.total *= 4;
+      sum += log_likelihood(e.readings[i], u, q.sim.readings[static_cast<std::size_t>(e.readings[i].kind)]);
+    }
+    best = std::max(best, sum + h.log_prior);
+  }
+  return best;
+}
+
+HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, bool hopeless, Posterior& all) {
   HypothesisPosterior p;
   p.hypothesis = draws.hypothesis;
   p.particles = draws.particles;
@@ -118,6 +136,10 @@ HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const Prio
     p.log_evidence = -1e300;
     return p;
   }
+  if (hopeless) {
+    p.log_evidence = -1e300;
+    return p;
+  }
   p.linear = find_mode(scene, p.hypothesis, e, start->z, all.solves);
   Mixture prior_only;
   prior_only.prior_count = static_cast<double>(p.particles.size());
@@ -125,6 +147,54 @@ HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const Prio
   // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second mode.
   if (p.linear.ok && !e.readings.empty()) p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
   return p;
+}
+
+double leader(const Posterior& all) {
+  double top = -1e300;
+  for (const auto& p : all.items) top = std::max(top, p.log_evidence + p.hypothesis.log_prior);
+  return top;
+}
+
+void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior, int per_round,
+             const RandomStream& random, const std::function<bool(double)>& tick) {
+  const std::size_t first = all.items.size();
+  const auto done = [&](double x) { return !tick || tick(x); };
+  const double n = static_cast<double>(prior.size());
+  std::vector<double> fit;
+  for (const PriorDraws& draws : prior) fit.push_back(rough_fit(scene, draws.hypothesis, e, draws.particles));
+  all.best_rough_fit = std::max(all.best_rough_fit, fit.empty() ? -1e300 : *std::max_element(fit.begin(), fit.end()));
+  for (std::size_t i = 0; i < prior.size(); ++i) {
+    all.items.push_back(first_look(scene, e, prior[i], fit[i] < all.best_rough_fit - kHopeless, all));
+    if (!done(0.6 * static_cast<double>(i + 1) / n)) return all.items.clear();
+  }
+  const double top = leader(all);
+  for (std::size_t i = 0; i < prior.size(); ++i) {
+    HypothesisPosterior& p = all.items[first + i];
+    if (p.log_evidence + p.hypothesis.log_prior < top - kWorthSampling || !p.linear.ok) continue;
+    Mixture mix;
+    mix.prior_count = static_cast<double>(prior[i].particles.size());
+    const RandomStream own = random.fork(1000 + first + i);
+    for (int round = 0; round < kMaxRounds; ++round) {
+      sample_round(scene, e, p, mix, per_round, own.fork(static_cast<std::uint64_t>(round)), all);
+      if (p.effective_size >= kEnough) break;
+      if (round > 0) ++all.remedies;
+      if (round + 1 < kMaxRounds) p.linear = linearise(scene, p.hypothesis, e, best_of(p)->z, all.solves);
+    }
+    if (!done(0.6 + 0.4 * static_cast<double>(i + 1) / n)) return all.items.clear();
+  }
+}
+
+void normalise(Posterior& all) {
+  const double top = leader(all);
+  double sum = 0, squares = 0;
+  for (auto& p : all.items) sum += p.probability = std::exp(p.log_evidence + p.hypothesis.log_prior - top);
+  all.smallest_effective_size = 1e9;
+  for (auto& p : all.items) {
+    p.probability /= sum;
+    if (p.effective_size > 0) squares += p.probability * p.probability / p.effective_size;
+    if (p.probability > 0.02) all.smallest_effective_size = std::min(all.smallest_effective_size, p.effective_size);
+  }
+  all.effective_size = squares > 0 ? 1 / squares : 0;
 }
 
 }  // namespace
@@ -146,39 +216,16 @@ PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const 
 Posterior infer(const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior, int per_round,
                 const RandomStream& random, const std::function<bool(double)>& tick) {
   Posterior all;
-  double top = -1e300;
-  for (std::size_t i = 0; i < prior.size(); ++i) {
-    all.items.push_back(first_look(scene, e, prior[i], all));
-    top = std::max(top, all.items.back().log_evidence + all.items.back().hypothesis.log_prior);
-    if (tick && !tick(0.6 * static_cast<double>(i + 1) / static_cast<double>(prior.size()))) return {};
-  }
-  for (std::size_t i = 0; i < all.items.size(); ++i) {
-    HypothesisPosterior& p = all.items[i];
-    const double guess = p.log_evidence;
-    if (guess + p.hypothesis.log_prior < top - kWorthSampling || !p.linear.ok) continue;
-    Mixture mix;
-    mix.prior_count = static_cast<double>(prior[i].particles.size());
-    for (int round = 0; round < kMaxRounds; ++round) {
-      sample_round(scene, e, p, mix, per_round, random.fork(1000 + i).fork(static_cast<std::uint64_t>(round)), all);
-      if (p.effective_size >= kEnough) break;
-      if (round > 0) ++all.remedies;
-      if (round + 1 < kMaxRounds) p.linear = linearise(scene, p.hypothesis, e, best_of(p)->z, all.solves);
-    }
-    if (tick && !tick(0.6 + 0.4 * static_cast<double>(i + 1) / static_cast<double>(all.items.size()))) return {};
-  }
-  top = -1e300;
-  for (const auto& p : all.items) top = std::max(top, p.log_evidence + p.hypothesis.log_prior);
-  double sum = 0;
-  for (auto& p : all.items) sum += p.probability = std::exp(p.log_evidence + p.hypothesis.log_prior - top);
-  double squares = 0;
-  all.smallest_effective_size = 1e9;
-  for (auto& p : all.items) {
-    p.probability /= sum;
-    if (p.effective_size > 0) squares += p.probability * p.probability / p.effective_size;
-    if (p.probability > 0.02) all.smallest_effective_size = std::min(all.smallest_effective_size, p.effective_size);
-  }
-  all.effective_size = squares > 0 ? 1 / squares : 0;
+  look_at(all, scene, e, prior, per_round, random, tick);
+  if (!all.items.empty()) normalise(all);
   return all;
+}
+
+void add_pairs(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& pairs, int per_round,
+               const RandomStream& random, const std::function<bool(double)>& tick) {
+  if (pairs.empty()) return;
+  look_at(all, scene, e, pairs, per_round, random, tick);
+  if (!all.items.empty()) normalise(all);
 }
 
 }  // namespace coldwright::diagnosis

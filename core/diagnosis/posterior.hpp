@@ -37,6 +37,7 @@ struct Posterior {
   std::vector<HypothesisPosterior> items;  // in the order of hypotheses()
   int solves = 0, unsolved = 0, remedies = 0;
   double effective_size = 0, smallest_effective_size = 0;
+  double best_rough_fit = -1e300;  // of any hypothesis looked at, for ruling out the hopeless early
 };
 
 /// Round 0 of one hypothesis, reusable for several sets of readings of the same scene.
@@ -50,5 +51,9 @@ PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const 
 /// `tick` is asked now and then with 0..1 and may return false to cancel; then `items` is empty.
 Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& prior, int per_round,
                 const RandomStream& random, const std::function<bool(double)>& tick);
+
+/// Looks at further hypotheses (pairs) and renormalises all probabilities.
+void add_pairs(Posterior& posterior, const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& pairs,
+               int per_round, const RandomStream& random, const std::function<bool(double)>& tick);
 
 }  // namespace coldwright::diagnosis

@@ -65,7 +65,9 @@ void fill_readings(const circuit::Machine& m, const Effects& e, double voltage, 
 double complaint_chance(const Scene& scene, const circuit::Machine& m, circuit::Conditions c, const Effects& e, Simulated& s) {
   if (!scene.not_cooling || e.always_a_complaint || e.cools_as_sound) return 1;
   c.box = m.set_point;
-  const circuit::OperatingPoint at_rest = circuit::operate(m, *scene.fluid, c, e.departure);
+  circuit::Solution near = s.point.solution;  // the slopes of this moment serve; the start is the design point
+  near.x = {m.lnp_e0, c.ambient + m.split0, m.h_eo0};
+  const circuit::OperatingPoint at_rest = circuit::operate(m, *scene.fluid, c, e.departure, &near);
   if (at_rest.summary.status == circuit::Status::tripped) return 1;
   if (at_rest.summary.status == circuit::Status::failed) return 0.5;
   s.load = m.load_per_kelvin * std::max(c.ambient - m.set_point, 2.0) * e.load_factor;
@@ -75,7 +77,7 @@ double complaint_chance(const Scene& scene, const circuit::Machine& m, circuit::
 
 }  // namespace
 
-Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z) {
+Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, const circuit::Solution* near) {
   Simulated s;
   circuit::MachineLatents mz{};
   std::copy(z.begin(), z.begin() + circuit::kMachineLatents, mz.begin());
@@ -89,7 +91,7 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z) {
   circuit::Conditions c{s.true_ambient, s.true_box, voltage, circuit::air_density_ratio(scene.site_pressure)};
 
   if (s.mode == Mode::running) {
-    s.point = circuit::operate(*machine, *scene.fluid, c, e.departure);
+    s.point = circuit::operate(*machine, *scene.fluid, c, e.departure, near);
     if (s.point.summary.status == circuit::Status::tripped) s.mode = Mode::tripped;
   } else {
     s.point = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);
@@ -98,7 +100,7 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z) {
   s.ok = true;
   s.charge = machine->charge * e.departure.charge;
   s.unloaded_current = circuit::motor(machine->compressor, machine->compressor.friction, voltage).current;
-  const double pull = 0.02 + 0.10 * normal_cdf(z[index(Extra::clamp_pull)]);
+  const double pull = scene.pull_low + (scene.pull_high - scene.pull_low) * normal_cdf(z[index(Extra::clamp_pull)]);
   const double rotor = 4 + 2.5 * normal_cdf(z[index(Extra::rotor)]);
   fill_readings(*machine, e, voltage, rotor, pull, s);
   const circuit::OperatingPoint rest = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);

@@ -18,7 +18,8 @@ struct Scene {
   double box, box_sigma;          // K
   double site_pressure;           // Pa
   bool not_cooling;               // the complaint: the box doesn't hold its set point
-  circuit::Shift shift;           // all ones outside the evaluation
+  circuit::Shift shift{};         // all ones outside the evaluation
+  double pull_low = 0.02, pull_high = 0.12;  // a clamp's pull to the surrounding air
 };
 
 /// A machine that could not be computed has ok = false and weighs nothing.
@@ -36,6 +37,7 @@ struct Simulated {
   double capacity_at_set_point = 0, load = 0;  // W, when the complaint was asked
 };
 
-Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z);
+/// `near`: a solution for similar latents under the same hypothesis, to start from.
+Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z, const circuit::Solution* near = nullptr);
 
 }  // namespace coldwright::diagnosis

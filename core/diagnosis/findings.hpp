@@ -1,0 +1,51 @@
+// The parts of an answer, each computed from the posterior. Internal to this room.
+#pragma once
+
+#include "diagnosis/answer.hpp"
+#include "diagnosis/posterior.hpp"
+
+namespace coldwright::diagnosis {
+
+/// What the parts share: the case, the evidence, the posterior, and what a sound machine would show here.
+struct Inquiry {
+  const Case& the_case;
+  const Scene& scene;
+  const Evidence& evidence;
+  const Posterior& posterior;
+  const std::vector<Particle>& sound;  // prior draws of a sound machine in these conditions
+};
+
+/// A number with a weight.
+struct Weighted {
+  double value, weight;
+};
+Interval interval_of(std::vector<Weighted> values);  // 5, 50, 95 %; zeros when empty
+
+/// Mean and standard deviation of what a reading would show under one hypothesis, instrument included, in
+/// scale() of the reading.
+struct Predictive {
+  double mean, sigma;
+};
+Predictive predictive(const Inquiry& q, const HypothesisPosterior& h, circuit::ReadingKind kind);
+
+Interval sound_reading(const Inquiry& q, circuit::ReadingKind kind);
+
+std::vector<RankedCause> rank_causes(const Inquiry& q);
+std::vector<Unseen> unseen_side(const Inquiry& q);
+std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, double>>& machines, bool running_only);
+std::vector<Contribution> contributions(const Inquiry& q);
+std::vector<Suspect> suspects(const Inquiry& q);
+std::vector<NextStep> next_steps(const Inquiry& q);
+std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& next);
+std::vector<Statement> reasons(const Inquiry& q, const std::vector<Contribution>& contributions);
+std::vector<Statement> cautions(const Inquiry& q, const Answer& answer);
+
+/// Scene and knowledge look-ups shared by diagnose() and expect().
+struct Setting {
+  Scene scene;
+  circuit::Archetype kind;
+  std::vector<Statement> remarks;
+};
+Result<Setting> set_scene(const Case& the_case, const circuit::WorkingFluid& fluid, const Knowledge& knowledge);
+
+}  // namespace coldwright::diagnosis
