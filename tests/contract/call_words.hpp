@@ -8,7 +8,11 @@ namespace coldwright::tests {
 inline calls::Vocabulary words() {
   calls::Vocabulary v;
   v.cabinets = {{"reach_in_cooler", "R290"}, {"bottle_cooler", "R600a"}};
-  v.subjects = {{"condenser_fan", {"running", "slow", "stopped"}}, {"compressor", {"running", "off"}}};
+  v.subjects = {{"condenser_fan", {"running", "slow", "stopped"}},
+                {"compressor", {"running", "off"}},
+                {"evaporator_fan", {"running", "slow", "stopped"}},
+                {"condenser_face", {"clean", "dusty", "blocked"}},
+                {"evaporator_coil", {"clear", "iced_over", "frost_at_inlet_only"}}};
   v.refrigerant_named = [](std::string_view name) -> Result<std::string> {
     if (name == "R290" || name == "propane") return std::string("R290");
     if (name == "R600a") return std::string("R600a");
