@@ -15,7 +15,7 @@ struct Cubic {
 };
 
 Cubic cubic_at(double position, int n) {
-  const double clamped = std::clamp(position, 0.0, static_cast<double>(n - 1));
+  const double clamped = position > 0 ? std::min(position, static_cast<double>(n - 1)) : 0.0;
   const int cell = std::clamp(static_cast<int>(clamped), 1, n - 3);
   const double t = clamped - cell;
   const double t2 = t * t, t3 = t2 * t;
@@ -30,6 +30,18 @@ Cubic cubic_at(double position, int n) {
   c.d[2] = -4.5 * t2 + 4 * t + 0.5;
   c.d[3] = 1.5 * t2 - t;
   return c;
+}
+
+// Row below a position and the weight of the row above it, clamped to the table.
+struct Place {
+  int row;
+  double weight;
+};
+
+Place place(double position, int n) {
+  const double at = position > 0 ? std::min(position, static_cast<double>(n - 1)) : 0.0;  // NaN reads the first row
+  const int row = std::min(static_cast<int>(at), n - 2);
+  return {row, at - row};
 }
 
 }  // namespace
@@ -52,7 +64,8 @@ Result<bool> WorkingFluid::tabulate_saturation(const fluids::Fluid& fluid) {
   if (!p_high) return p_high.problem();
   lnp0_ = std::log(std::max(*p_low, 2000.0));
   lnp1_ = std::log(*p_high);
-  n_sat_ = 400;
+  n_sat_ = 2000;  // 0.003 in ln p: linear is good to 1e-6 there
+  per_lnp_ = (n_sat_ - 1) / (lnp1_ - lnp0_);
   sat_.resize(static_cast<std::size_t>(n_sat_ * kSatFields));
   for (int i = 0; i < n_sat_; ++i) {
     // The ends are nudged inwards so that rounding can't step over the fluid's own limits.
@@ -74,7 +87,8 @@ Result<bool> WorkingFluid::tabulate_saturation(const fluids::Fluid& fluid) {
     row[7] = s->liquid.single ? s->liquid.single->cp : 0;
   }
   T0_ = sat_[0];
-  n_T_ = 400;
+  n_T_ = 4000;
+  per_T_ = (n_T_ - 1) / (T1_ - T0_);
   lnp_T_.resize(static_cast<std::size_t>(n_T_));
   for (int i = 0; i < n_T_; ++i) {
     const auto p = fluid.saturation_pressure(T0_ + (T1_ - T0_) * i / (n_T_ - 1));
@@ -117,35 +131,26 @@ Result<bool> WorkingFluid::tabulate_vapour(const fluids::Fluid& fluid) {
 }
 
 SatPoint WorkingFluid::saturation(double lnp) const {
-  const Cubic c = cubic_at((lnp - lnp0_) / (lnp1_ - lnp0_) * (n_sat_ - 1), n_sat_);
-  double f[kSatFields] = {};
-  for (int i = 0; i < 4; ++i) {
-    const double* row = &sat_[static_cast<std::size_t>((c.first + i) * kSatFields)];
-    for (int k = 0; k < kSatFields; ++k) f[k] += c.w[i] * row[k];
-  }
+  const Place at = place((lnp - lnp0_) * per_lnp_, n_sat_);
+  const double* low = &sat_[static_cast<std::size_t>(at.row * kSatFields)];
+  double f[kSatFields];
+  for (int k = 0; k < kSatFields; ++k) f[k] = low[k] + at.weight * (low[k + kSatFields] - low[k]);
   return {f[0], f[1], f[2], f[3], f[4], f[5], f[6], f[7]};
 }
 
-double WorkingFluid::saturation_temperature(double lnp) const {
-  const Cubic c = cubic_at((lnp - lnp0_) / (lnp1_ - lnp0_) * (n_sat_ - 1), n_sat_);
-  double T = 0;
-  for (int i = 0; i < 4; ++i) T += c.w[i] * sat_[static_cast<std::size_t>((c.first + i) * kSatFields)];
-  return T;
-}
+double WorkingFluid::saturation_temperature(double lnp) const { return saturation(lnp).T; }
 
 double WorkingFluid::ln_saturation_pressure(double T) const {
-  const Cubic c = cubic_at((T - T0_) / (T1_ - T0_) * (n_T_ - 1), n_T_);
-  double lnp = 0;
-  for (int i = 0; i < 4; ++i) lnp += c.w[i] * lnp_T_[static_cast<std::size_t>(c.first + i)];
-  return lnp;
+  const Place at = place((T - T0_) * per_T_, n_T_);
+  const double* low = &lnp_T_[static_cast<std::size_t>(at.row)];
+  return low[0] + at.weight * (low[1] - low[0]);
 }
 
 double WorkingFluid::saturation_pressure(double T) const { return std::exp(ln_saturation_pressure(T)); }
 
 Isobar WorkingFluid::isobar(double lnp) const {
-  const double at = std::clamp((lnp - lnp0_) / (lnp1_ - lnp0_) * (n_p_ - 1), 0.0, static_cast<double>(n_p_ - 1));
-  const int row = std::min(static_cast<int>(at), n_p_ - 2);
-  return {this, lnp, std::exp(lnp), saturation(lnp), row, at - row};
+  const Place at = place((lnp - lnp0_) / (lnp1_ - lnp0_) * (n_p_ - 1), n_p_);
+  return {this, lnp, std::exp(lnp), saturation(lnp), at.row, at.weight};
 }
 
 // Linear in ln p (rho is stored over p, so that nothing bends much), cubic in enthalpy.

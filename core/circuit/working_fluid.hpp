@@ -1,7 +1,7 @@
 // The refrigerant as the circuit model needs it: a few properties, a few nanoseconds each.
 //
-// Tabulated once from fluids::Fluid (the reference equation) on a uniform grid in ln p, cubic in between
-// (vapour: linear in ln p).
+// Tabulated once from fluids::Fluid (the reference equation) on fine uniform grids, linear in
+// ln p and cubic in enthalpy.
 // Two approximations belong to the circuit, not to the fluid: liquid off saturation is taken as saturated
 // liquid at its temperature, and vapour is tabulated against its enthalpy above saturation.
 // Domain: saturation from 195 K (or 2 kPa, whichever is higher) to 0.985 of the critical temperature; vapour
@@ -79,6 +79,7 @@ class WorkingFluid {
   static constexpr int kVapourFields = 3;
   std::string designation_;
   double lnp0_ = 0, lnp1_ = 0, T0_ = 0, T1_ = 0, dh1_ = 0;
+  double per_lnp_ = 0, per_T_ = 0;  // rows per unit of the saturation tables
   int n_sat_ = 0, n_T_ = 0, n_p_ = 0, n_h_ = 0;
   std::vector<double> sat_;     // n_sat x kSatFields, uniform in ln p
   std::vector<double> lnp_T_;   // ln p, uniform in T

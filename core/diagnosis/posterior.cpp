@@ -7,7 +7,7 @@ namespace coldwright::diagnosis {
 namespace {
 
 constexpr double kWorthSampling = 5;   // nats below the leader; less likely ones keep their Laplace evidence
-constexpr double kEnough = 30;           // effective size below which a hypothesis is sampled again
+constexpr double kEnough = 0.2;          // effective share of a round below which a hypothesis is sampled again
 constexpr int kMaxRounds = 3;
 
 struct Mixture {
@@ -149,6 +149,14 @@ HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const Prio
   return p;
 }
 
+// Before another round: first fresh slopes at the mode found (those there were corrected along the way), then a
+// search from the best machine drawn so far, which may stand on another branch.
+void recentre(const Scene& scene, const Evidence& e, HypothesisPosterior& p, int round, Posterior& all) {
+  const Latents from = round == 0 ? p.linear.at : best_of(p)->z;
+  const Linear found = find_mode(scene, p.hypothesis, e, from, all.solves);
+  if (found.ok) p.linear = found;
+}
+
 double leader(const Posterior& all) {
   double top = -1e300;
   for (const auto& p : all.items) top = std::max(top, p.log_evidence + p.hypothesis.log_prior);
@@ -176,9 +184,9 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
     const RandomStream own = random.fork(1000 + first + i);
     for (int round = 0; round < kMaxRounds; ++round) {
       sample_round(scene, e, p, mix, per_round, own.fork(static_cast<std::uint64_t>(round)), all);
-      if (p.effective_size >= kEnough) break;
-      if (round > 0) ++all.remedies;
-      if (round + 1 < kMaxRounds) p.linear = linearise(scene, p.hypothesis, e, best_of(p)->z, all.solves);
+      if (p.effective_size >= kEnough * per_round || round + 1 == kMaxRounds) break;
+      ++all.remedies;
+      recentre(scene, e, p, round, all);
     }
     if (!done(0.6 + 0.4 * static_cast<double>(i + 1) / n)) return all.items.clear();
   }
