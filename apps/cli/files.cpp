@@ -18,8 +18,10 @@ Result<std::string> read_stream(std::FILE* stream) {
   if (std::ferror(stream) != 0)
     return Problem{"call file", "what stopped in the middle", "a file that can be read",
                    std::strerror(errno)};
-  if (text.size() > limit) return service::call_file_too_large(text.size());
-  return text;
+  if (text.size() <= limit) return text;
+  Problem problem = service::call_file_too_large(text.size());
+  problem.given = "more than " + std::to_string(limit) + " bytes";  // how much more isn't read
+  return problem;
 }
 
 }  // namespace

@@ -133,7 +133,7 @@ std::string megabytes(std::size_t bytes) {
 
 std::optional<Problem> check_size(std::size_t bytes, std::string_view what, std::size_t limit) {
   if (bytes <= limit) return std::nullopt;
-  return Problem{std::string(what), megabytes(bytes),
+  return Problem{std::string(what), megabytes(bytes) + " (" + std::to_string(bytes) + " bytes)",
                  "at most " + megabytes(limit) + " (" + std::to_string(limit) + " bytes)",
                  "a call is some pages of text; a larger file is something else or damaged"};
 }

@@ -126,6 +126,9 @@ TEST(Wording, NothingThatCanBeSaidLacksWords) {
     for (const auto& value : row.values) need("values", value);
     if (!row.hazard.empty()) need("hazards", row.hazard);
   }
+  for (const char* remark : {"sea_level_assumed", "unknown_kind_kept", "refrigerant_assumed",
+                             "site_later_stands", "observation_later_stands", "reading_later_stands"})
+    need("statements", remark);
   for (const auto& row : circuit::reading_table()) {
     need("readings", row.id);
     need("places", row.id);

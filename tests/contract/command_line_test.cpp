@@ -32,6 +32,29 @@ SchemaCheck schema_printed(const std::string& name) {
 
 /// Saturation pressures in field units: R290 at 22 °F and R600a, R134a at 0 °C from tests' own independent
 /// rows are checked elsewhere; here only that both directions agree and units come out as asked.
+struct Point {
+  const char* refrigerant;
+  const char* at;
+  double kPa;
+  const char* source;
+};
+
+/// Saturation pressure, kPa, as the cited equation gives it in an independent library, to the digits shown.
+TEST(Saturation, MeetsTheReferenceEquations) {
+  for (const Point& p :
+       {Point{"R290", "-25C", 203.43, "lemmon2009"}, Point{"R290", "32F", 474.46, "lemmon2009"},
+        Point{"R290", "77F", 952.08, "lemmon2009"}, Point{"R290", "40C", 1369.4, "lemmon2009"},
+        Point{"R600a", "-25C", 58.43, "buecker2006"}, Point{"R600a", "32F", 156.96, "buecker2006"},
+        Point{"R600a", "104F", 531.21, "buecker2006"}, Point{"R134a", "-13F", 106.40, "tillnerroth1994"},
+        Point{"R134a", "0C", 292.80, "tillnerroth1994"}, Point{"R134a", "40C", 1016.6, "tillnerroth1994"}}) {
+    const Outcome out = coldwright(std::string("saturation ") + p.refrigerant + " " + p.at + " --json");
+    ASSERT_EQ(out.status, 0) << out.err;
+    const double pascal = json::parse(out.out)["rows"][0]["pressure"]["si"].get<double>();
+    EXPECT_NEAR(pascal / 1000, p.kPa, p.kPa < 1000 ? 0.006 : 0.06)
+        << p.refrigerant << " " << p.at << " " << p.source;
+  }
+}
+
 TEST(Saturation, BothWays) {
   const Outcome there = coldwright("saturation R290 22F --json");
   ASSERT_EQ(there.status, 0) << there.err;
@@ -141,6 +164,41 @@ TEST(Diagnose, PlainAnswerIsReadable) {
                              "effective sample size", "Sources"})
       EXPECT_TRUE(has(plain.out, part)) << part << "\n" << plain.out;
     EXPECT_FALSE(has(plain.out, "[no ")) << plain.out;
+  }
+}
+
+/// Calls that bring out as many different statements as they can; each must be worded and hold to the
+/// schemas.
+TEST(Diagnose, WordsWhateverItSays) {
+  const auto one = [](const std::string& what, const std::string& value) {
+    return R"(, {"kind": "reading", "what": ")" + what + R"(", "value": ")" + value + "\"}";
+  };
+  const std::string plate =
+      R"({"entries": [{"kind": "nameplate", "cabinet": "reach_in_cooler", "refrigerant": "R290", "charge": "3.9 oz",
+      "rated_current": "2.5 A", "rated_voltage": "115 V"})";
+  const std::string site = R"(, {"kind": "site", "ambient": "81 F", "box": "52 F"})";
+  const SchemaCheck diagnosis = schema_printed("diagnose.answer"),
+                    expectation = schema_printed("expect.answer");
+  for (const std::string& entries :
+       {std::string(), site + one("compressor_current", "0 A") + one("terminal_voltage", "2 V"),
+        site + one("compressor_current", "14 A"),
+        site + one("compressor_current", "1.0 A") + one("suction_pressure", "75 psig"),
+        site + one("compressor_current", "1.0 A") + one("evaporator_inlet_temp", "50 F"),
+        site + one("supply_voltage", "96 V") + one("run_winding_ohms", "OL"),
+        site + one("suction_pressure", "-5 inHg") + one("discharge_pressure", "450 psig") +
+            one("condenser_middle_temp", "100 F") + one("discharge_line_temp", "280 F"),
+        site + one("suction_pressure", "60 psig") + one("evaporator_outlet_temp", "30 F") +
+            one("liquid_line_temp", "82 F") + one("condenser_middle_temp", "125 F")}) {
+    const std::string call = plate + entries + "]}";
+    for (const auto& [command, schema] : {std::pair{"diagnose", &diagnosis}, {"expect", &expectation}}) {
+      const Outcome out = coldwright(std::string(command) + " - --json --population 20", call);
+      ASSERT_EQ(out.status, 0) << call << out.err;
+      EXPECT_EQ((*schema)(json::parse(out.out)), "") << call;
+      const std::size_t missing = out.out.find("[no ");
+      EXPECT_EQ(missing, std::string::npos) << call << "\n"
+                                            << out.out.substr(missing == std::string::npos ? 0 : missing, 80);
+    }
+    EXPECT_EQ(too_wide(coldwright("diagnose - --population 20", call).out), "");
   }
 }
 
