@@ -26,17 +26,27 @@ void add(Tally& t, const circuit::OperatingPoint& p) {
   ++t.count;
   t.evaluations += p.summary.evaluations;
   switch (p.summary.status) {
-    case circuit::Status::converged: ++t.converged; break;
-    case circuit::Status::tripped: ++t.tripped; break;
-    case circuit::Status::equalised: ++t.equalised; break;
-    default: ++t.failed; ++t.why[std::string(p.summary.why)];
+    case circuit::Status::converged:
+      ++t.converged;
+      break;
+    case circuit::Status::tripped:
+      ++t.tripped;
+      break;
+    case circuit::Status::equalised:
+      ++t.equalised;
+      break;
+    default:
+      ++t.failed;
+      ++t.why[std::string(p.summary.why)];
   }
 }
 
 void print(const char* name, const Tally& t) {
-  const auto share = [&](long part) { return 100 * static_cast<double>(part) / static_cast<double>(t.count); };
-  std::printf("%-24s %8ld  %7.2f %7.2f %7.2f %8.3f  %6.1f\n", name, t.count, share(t.converged), share(t.tripped),
-              share(t.equalised), share(t.failed), share(t.evaluations) / 100);
+  const auto share = [&](long part) {
+    return 100 * static_cast<double>(part) / static_cast<double>(t.count);
+  };
+  std::printf("%-24s %8ld  %7.2f %7.2f %7.2f %8.3f  %6.1f\n", name, t.count, share(t.converged),
+              share(t.tripped), share(t.equalised), share(t.failed), share(t.evaluations) / 100);
 }
 
 }  // namespace
@@ -59,7 +69,9 @@ int main(int argc, char** argv) {
   long undrawn = 0;
   double seconds = 0;
   for (long i = 0; i < machines; ++i) {
-    const auto pick = [&](std::size_t n) { return static_cast<std::size_t>(random.uniform() * static_cast<double>(n)); };
+    const auto pick = [&](std::size_t n) {
+      return static_cast<std::size_t>(random.uniform() * static_cast<double>(n));
+    };
     const auto& kind = knowledge->archetypes[pick(knowledge->archetypes.size())];
     const auto& cause = knowledge->causes[pick(knowledge->causes.size())];
     const double severity = diagnosis::severity_of(cause, random.normal()), variant = random.uniform();
@@ -76,7 +88,8 @@ int main(int argc, char** argv) {
     }
     diagnosis::Effects effects;
     diagnosis::apply_cause(cause.id, severity, variant, effects);
-    const circuit::Conditions c{ambient, std::min(box, ambient), kind.rated_voltage * effects.voltage_factor, 1};
+    const circuit::Conditions c{ambient, std::min(box, ambient), kind.rated_voltage * effects.voltage_factor,
+                                1};
     const auto begin = std::chrono::steady_clock::now();
     const auto point = circuit::operate(*machine, fluid, c, effects.departure);
     seconds += std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
@@ -84,11 +97,13 @@ int main(int argc, char** argv) {
     add(by_cabinet[kind.id], point);
     add(all, point);
   }
-  std::printf("%-24s %8s  %7s %7s %7s %8s  %6s\n", "percent of", "machines", "settled", "tripped", "equal", "failed", "evals");
+  std::printf("%-24s %8s  %7s %7s %7s %8s  %6s\n", "percent of", "machines", "settled", "tripped", "equal",
+              "failed", "evals");
   for (const auto& [name, t] : by_cause) print(name.c_str(), t);
   for (const auto& [name, t] : by_cabinet) print(name.c_str(), t);
   print("all", all);
   for (const auto& [why, n] : all.why) std::printf("failed because: %s: %ld\n", why.c_str(), n);
-  std::printf("not drawable: %ld; %.0f operating points a second on one core\n", undrawn, static_cast<double>(all.count) / seconds);
+  std::printf("not drawable: %ld; %.0f operating points a second on one core\n", undrawn,
+              static_cast<double>(all.count) / seconds);
   return 0;
 }

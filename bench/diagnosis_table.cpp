@@ -1,8 +1,8 @@
-// How often the diagnosis is right, and whether its probabilities mean what they say, over simulated calls with a
-// known cause: the table of docs/evidence.md. Causes equally likely, severities drawn until the box would not hold
-// its set point, readings with instrument noise, eyes imperfect.
-// Usage: diagnosis_table [calls=5000] [matched|shifted] [sets=ABCDEFGHIJ0] [seed=1] [discrepancy share=1]
-// The shifted world has coils, hold-up, suction exchange, clamps and plates unlike those the diagnosis believes in.
+// How often the diagnosis is right, and whether its probabilities mean what they say, over simulated calls
+// with a known cause: the table of docs/evidence.md. Causes equally likely, severities drawn until the box
+// would not hold its set point, readings with instrument noise, eyes imperfect. Usage: diagnosis_table
+// [calls=5000] [matched|shifted] [sets=ABCDEFGHIJ0] [seed=1] [discrepancy share=1] The shifted world has
+// coils, hold-up, suction exchange, clamps and plates unlike those the diagnosis believes in.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -37,19 +37,31 @@ std::vector<ReadingSet> reading_sets() {
     return a;
   };
   const auto B = plus(amps, {suction_pressure}), C = plus(amps, {condenser_middle_temp, liquid_line_temp});
-  const auto D = plus(B, {condenser_middle_temp, liquid_line_temp}), E = plus(D, {discharge_line_temp, suction_line_temp});
-  const auto F = plus(E, {discharge_pressure, evaporator_inlet_temp, evaporator_outlet_temp, evaporator_air_out_temp, condenser_air_out_temp});
-  const auto G = plus(C, {discharge_line_temp, suction_line_temp, evaporator_inlet_temp, evaporator_outlet_temp});
+  const auto D = plus(B, {condenser_middle_temp, liquid_line_temp}),
+             E = plus(D, {discharge_line_temp, suction_line_temp});
+  const auto F = plus(E, {discharge_pressure, evaporator_inlet_temp, evaporator_outlet_temp,
+                          evaporator_air_out_temp, condenser_air_out_temp});
+  const auto G =
+      plus(C, {discharge_line_temp, suction_line_temp, evaporator_inlet_temp, evaporator_outlet_temp});
   const auto H = plus(D, {supply_voltage, terminal_voltage, run_winding_ohms, start_winding_ohms});
   const auto I = plus(G, {supply_voltage, terminal_voltage, run_winding_ohms, start_winding_ohms});
-  const auto J = plus(F, {supply_voltage, terminal_voltage, run_winding_ohms, start_winding_ohms, standing_pressure});
-  return {{'0', "amps, no looking", false, amps}, {'A', "looking, amps", true, amps}, {'B', "A + suction pressure", true, B},
-          {'C', "A + two condenser clamps", true, C}, {'D', "B + C", true, D}, {'E', "D + discharge, suction clamps", true, E},
-          {'F', "both pressures, all temperatures", true, F}, {'G', "no gauge, six clamps", true, G},
-          {'H', "D + volts and ohms", true, H}, {'I', "G + volts and ohms", true, I}, {'J', "everything", true, J}};
+  const auto J =
+      plus(F, {supply_voltage, terminal_voltage, run_winding_ohms, start_winding_ohms, standing_pressure});
+  return {{'0', "amps, no looking", false, amps},
+          {'A', "looking, amps", true, amps},
+          {'B', "A + suction pressure", true, B},
+          {'C', "A + two condenser clamps", true, C},
+          {'D', "B + C", true, D},
+          {'E', "D + discharge, suction clamps", true, E},
+          {'F', "both pressures, all temperatures", true, F},
+          {'G', "no gauge, six clamps", true, G},
+          {'H', "D + volts and ohms", true, H},
+          {'I', "G + volts and ohms", true, I},
+          {'J', "everything", true, J}};
 }
 
-// Causes as the published table of classes merges them: a sound machine under high load is no refrigeration fault.
+// Causes as the published table of classes merges them: a sound machine under high load is no refrigeration
+// fault.
 std::string merged(const std::string& cause) {
   if (cause == "high_load") return "sound";
   if (cause == "not_pumping") return "worn_valves";
@@ -59,7 +71,8 @@ std::string merged(const std::string& cause) {
 struct Score {
   long n = 0, top1 = 0, top2 = 0, sure = 0, sure_right = 0, sampled = 0;
   double solves = 0;
-  std::vector<double> confidence = std::vector<double>(10), right = std::vector<double>(10), count = std::vector<double>(10);
+  std::vector<double> confidence = std::vector<double>(10), right = std::vector<double>(10),
+                      count = std::vector<double>(10);
   std::map<std::string, std::pair<long, long>> by_class;  // right, all
   std::map<std::string, std::map<std::string, long>> confusion;
 };
@@ -133,7 +146,8 @@ Call draw_call(const World& w, Scene truth_scene, double clamp_noise, RandomStre
   c.ambient = truth_scene.ambient;
   c.box = truth_scene.box;
   c.observations.push_back({"complaint", "not_cooling", ""});
-  for (const char* subject : {"compressor", "condenser_fan", "evaporator_fan", "condenser_face", "evaporator_coil"}) {
+  for (const char* subject :
+       {"compressor", "condenser_fan", "evaporator_fan", "condenser_face", "evaporator_coil"}) {
     for (const auto& m : w.knowledge.observations) {
       if (m.subject != subject) continue;
       double v = random.uniform(), at = 0;
@@ -148,7 +162,8 @@ Call draw_call(const World& w, Scene truth_scene, double clamp_noise, RandomStre
     const double sigma = uncertainty(r, c.site_pressure, 0).total *
                          (row.quantity == circuit::QuantityKind::temperature ? clamp_noise : 1);
     const double noise = sigma * random.normal();
-    r.value = row.quantity == circuit::QuantityKind::resistance ? r.value * std::exp(noise) : std::max(r.value + noise, 0.0);
+    r.value = row.quantity == circuit::QuantityKind::resistance ? r.value * std::exp(noise)
+                                                                : std::max(r.value + noise, 0.0);
     c.readings.push_back(r);
   }
   return call;
@@ -168,8 +183,10 @@ int main(int argc, char** argv) {
   if (!knowledge || !fluid) return 1;
   const auto working = circuit::WorkingFluid::make(*fluid);
   if (!working) return 1;
-  // Fourteen classes equally likely, as in the feasibility table; valves worn to the point of not pumping included.
-  const std::map<std::string, double> weights{{"worn_valves", 0.85}, {"not_pumping", 0.15}, {"pumping_lost_at_times", 0}, {"moisture_freeze", 0}};
+  // Fourteen classes equally likely, as in the feasibility table; valves worn to the point of not pumping
+  // included.
+  const std::map<std::string, double> weights{
+      {"worn_valves", 0.85}, {"not_pumping", 0.15}, {"pumping_lost_at_times", 0}, {"moisture_freeze", 0}};
   for (auto& c : knowledge->causes) c.weight = weights.contains(c.id) ? weights.at(c.id) : 1;
   knowledge->pair_weight = 0;
   World w{*knowledge, *working, {}, {}};
@@ -205,11 +222,14 @@ int main(int argc, char** argv) {
     scene.ambient = *call.the_case.ambient;
     scene.box = *call.the_case.box;
     std::vector<PriorDraws> prior;
-    for (const auto& h : hypotheses(w.knowledge, w.kind.condenser)) prior.push_back(draw_prior(scene, h, 60, own.fork(2)));
+    for (const auto& h : hypotheses(w.knowledge, w.kind.condenser))
+      prior.push_back(draw_prior(scene, h, 60, own.fork(2)));
     for (const ReadingSet& set : sets) {
       if (wanted.find(set.name) == std::string::npos) continue;
       Case c = call.the_case;
-      std::erase_if(c.readings, [&](const Reading& r) { return std::find(set.readings.begin(), set.readings.end(), r.kind) == set.readings.end(); });
+      std::erase_if(c.readings, [&](const Reading& r) {
+        return std::find(set.readings.begin(), set.readings.end(), r.kind) == set.readings.end();
+      });
       if (!set.eyes) c.observations.resize(1);
       const auto evidence = prepare(c, w.knowledge, share);
       if (!evidence) return std::puts(to_text(evidence.problem()).c_str()), 1;
@@ -222,25 +242,31 @@ int main(int argc, char** argv) {
     if (i % 20 == 19) std::fprintf(stderr, "\r%ld of %ld calls", i + 1, calls);
   }
   std::fprintf(stderr, "\n");
-  std::printf("%s world, %ld calls, seed %llu, discrepancy share %.2f; healthy and high load merged\n", shifted ? "shifted" : "matched", calls,
-              static_cast<unsigned long long>(seed), share);
+  std::printf("%s world, %ld calls, seed %llu, discrepancy share %.2f; healthy and high load merged\n",
+              shifted ? "shifted" : "matched", calls, static_cast<unsigned long long>(seed), share);
   std::printf("%-36s %6s %6s %6s %8s %8s %8s\n", "set", "top-1", "top-2", "cal", ">.9", "right", "solves");
   for (const ReadingSet& set : sets) {
     const Score& s = scores[set.name];
     if (s.n == 0) continue;
-    const auto share_of = [](long a, long b) { return b > 0 ? static_cast<double>(a) / static_cast<double>(b) : 0.0; };
-    std::printf("%c %-34s %6.3f %6.3f %6.3f %8.3f %8.3f %8.0f\n", set.name, set.what, share_of(s.top1, s.n), share_of(s.top2, s.n),
-                calibration_error(s), share_of(s.sure, s.n), share_of(s.sure_right, s.sure), s.solves / static_cast<double>(s.n));
+    const auto share_of = [](long a, long b) {
+      return b > 0 ? static_cast<double>(a) / static_cast<double>(b) : 0.0;
+    };
+    std::printf("%c %-34s %6.3f %6.3f %6.3f %8.3f %8.3f %8.0f\n", set.name, set.what, share_of(s.top1, s.n),
+                share_of(s.top2, s.n), calibration_error(s), share_of(s.sure, s.n),
+                share_of(s.sure_right, s.sure), s.solves / static_cast<double>(s.n));
   }
   for (const ReadingSet& set : sets) {
     const Score& s = scores[set.name];
     if (s.n == 0) continue;
     std::printf("\n%c, right by class:", set.name);
-    for (const auto& [name, rc] : s.by_class) std::printf(" %s %.2f", name.c_str(), static_cast<double>(rc.first) / static_cast<double>(rc.second));
+    for (const auto& [name, rc] : s.by_class)
+      std::printf(" %s %.2f", name.c_str(), static_cast<double>(rc.first) / static_cast<double>(rc.second));
     std::printf("\n  mistaken for:");
     for (const auto& [name, others] : s.confusion)
       for (const auto& [other, n] : others)
-        if (10 * n > s.by_class.at(name).second) std::printf(" %s as %s %.2f;", name.c_str(), other.c_str(), static_cast<double>(n) / static_cast<double>(s.by_class.at(name).second));
+        if (10 * n > s.by_class.at(name).second)
+          std::printf(" %s as %s %.2f;", name.c_str(), other.c_str(),
+                      static_cast<double>(n) / static_cast<double>(s.by_class.at(name).second));
     std::printf("\n");
   }
   return 0;

@@ -25,7 +25,7 @@ std::string to_text(const Problem& problem);
 template <class T>
 class [[nodiscard]] Result {
  public:
-  Result(T value) : held_(std::in_place_index<0>, std::move(value)) {}        // NOLINT: implicit by design
+  Result(T value) : held_(std::in_place_index<0>, std::move(value)) {}  // NOLINT: implicit by design
   Result(Problem problem) : held_(std::in_place_index<1>, std::move(problem)) {}  // NOLINT
 
   explicit operator bool() const { return held_.index() == 0; }

@@ -10,9 +10,9 @@
 namespace coldwright::circuit {
 
 struct AirSide {
-  double capacity_rate = 0;  // C at the design point, W/K
-  double conductance = 0;    // UA at the design point, W/K
-  bool still_air = false;    // wire-on-tube without a fan: only `conductance` counts
+  double capacity_rate = 0;       // C at the design point, W/K
+  double conductance = 0;         // UA at the design point, W/K
+  bool still_air = false;         // wire-on-tube without a fan: only `conductance` counts
   double design_difference = 12;  // K, coil to air at the design point (still air only)
 };
 
@@ -27,11 +27,13 @@ struct AirPoint {
   double capacity_rate;  // W/K, zero in still air
 };
 
-/// `density_ratio` is the air's density over that of the design point (altitude); `difference` coil to air, K.
+/// `density_ratio` is the air's density over that of the design point (altitude); `difference` coil to air,
+/// K.
 AirPoint air_point(const AirSide& side, const AirFault& fault, double density_ratio, double difference);
 
 /// Mean coefficient of a wire-on-tube panel in still air, W/(m2 K): free convection [tagliafico1997] and
-/// radiation (emissivity 0.9). Nominal panel 0.6 m high, 5 mm tube at 50 mm, 1.5 mm wire at 6 mm (our estimate).
+/// radiation (emissivity 0.9). Nominal panel 0.6 m high, 5 mm tube at 50 mm, 1.5 mm wire at 6 mm (our
+/// estimate).
 double still_air_coefficient(double T_panel, double T_air);
 
 }  // namespace coldwright::circuit

@@ -77,8 +77,8 @@ double churchill_friction(double reynolds, double relative_roughness) {
   return 8 * std::pow(std::pow(8 / re, 12) + 1 / std::pow(a + b, 1.5), 1.0 / 12);
 }
 
-CapillaryFlow flow_through(const Capillary& tube, const WorkingFluid& f, const CapillaryInlet& inlet, double lnp_out,
-                           double heat_removed, std::optional<double> expected_flow) {
+CapillaryFlow flow_through(const Capillary& tube, const WorkingFluid& f, const CapillaryInlet& inlet,
+                           double lnp_out, double heat_removed, std::optional<double> expected_flow) {
   const double area = std::numbers::pi / 4 * tube.diameter * tube.diameter * tube.open_share;
   if (lnp_out >= inlet.lnp - 1e-9) return {0, lnp_out, false};
   const double h0 = inlet.h - 0.5 * heat_removed;
@@ -99,7 +99,8 @@ CapillaryFlow flow_through(const Capillary& tube, const WorkingFluid& f, const C
   double G = expected_flow ? std::max(*expected_flow / area, 50.0) : 5000;
   Peak best{lnp_out, 0};
   for (int pass = 0; pass < (expected_flow ? 1 : 4); ++pass) {
-    const double friction = churchill_friction(G * tube.diameter / in.mu) * tube.length / (2 * tube.diameter) + kEntrance;
+    const double friction =
+        churchill_friction(G * tube.diameter / in.mu) * tube.length / (2 * tube.diameter) + kEntrance;
     double drive = liquid, stretch = 0;
     std::array<double, kNodes + 1> G2{};
     Mixture before = moving_mixture(f, sat[0], lnp[0], h0, G);
@@ -117,7 +118,8 @@ CapillaryFlow flow_through(const Capillary& tube, const WorkingFluid& f, const C
       before = here;
     }
     best = {lnp[top], G2[top]};
-    if (top > 0 && top < kNodes) best = peak(lnp[top - 1], G2[top - 1], lnp[top], G2[top], lnp[top + 1], G2[top + 1]);
+    if (top > 0 && top < kNodes)
+      best = peak(lnp[top - 1], G2[top - 1], lnp[top], G2[top], lnp[top + 1], G2[top + 1]);
     G = std::sqrt(std::max(best.value, 1.0));  // the map G -> G contracts by 0.11 a pass (f ~ Re^-1/4)
   }
   return {area * G, best.at, best.at > lnp_out + 1e-6};

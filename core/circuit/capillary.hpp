@@ -19,9 +19,9 @@
 namespace coldwright::circuit {
 
 struct Capillary {
-  double length = 0;       // m
-  double diameter = 0;     // m, bore
-  double open_share = 1;   // of the flow area; below one when partly blocked
+  double length = 0;      // m
+  double diameter = 0;    // m, bore
+  double open_share = 1;  // of the flow area; below one when partly blocked
 };
 
 struct CapillaryInlet {
@@ -39,15 +39,16 @@ struct CapillaryFlow {
 double churchill_friction(double reynolds, double relative_roughness = 0);
 
 /// Homogeneous flow through the tube to ln p_out, giving `heat_removed` J/kg to the suction line on its way.
-/// Friction and kinetic energy need the flow itself: with `expected_flow` (kg/s) it is taken from there in one
-/// pass, exact where the result agrees with it, as at an operating point; otherwise it is iterated.
-CapillaryFlow flow_through(const Capillary& tube, const WorkingFluid& fluid, const CapillaryInlet& inlet, double lnp_out,
-                           double heat_removed, std::optional<double> expected_flow = std::nullopt);
+/// Friction and kinetic energy need the flow itself: with `expected_flow` (kg/s) it is taken from there in
+/// one pass, exact where the result agrees with it, as at an operating point; otherwise it is iterated.
+CapillaryFlow flow_through(const Capillary& tube, const WorkingFluid& fluid, const CapillaryInlet& inlet,
+                           double lnp_out, double heat_removed,
+                           std::optional<double> expected_flow = std::nullopt);
 
 /// The same physics integrated step by step along the length with the heat taken out where the tube touches
 /// the suction line (from share `contact_from` to `contact_to` of the length). Slow; for checking and tables.
 /// Returns the choked or back-pressure-limited flow found by bisection on G, to 1e-6 relative.
-CapillaryFlow march_through(const Capillary& tube, const WorkingFluid& fluid, const CapillaryInlet& inlet, double lnp_out,
-                            double heat_removed, double contact_from, double contact_to);
+CapillaryFlow march_through(const Capillary& tube, const WorkingFluid& fluid, const CapillaryInlet& inlet,
+                            double lnp_out, double heat_removed, double contact_from, double contact_to);
 
 }  // namespace coldwright::circuit

@@ -36,7 +36,7 @@ Local local(const WorkingFluid& f, double lnp, double h0, double G) {
 }
 
 struct Walk {
-  double length;    // covered before choking or the evaporator pressure
+  double length;  // covered before choking or the evaporator pressure
   double lnp_exit;
   bool choked;
 };
@@ -71,8 +71,8 @@ Walk walk(const Capillary& tube, const WorkingFluid& f, const CapillaryInlet& in
 
 }  // namespace
 
-CapillaryFlow march_through(const Capillary& tube, const WorkingFluid& f, const CapillaryInlet& inlet, double lnp_out,
-                            double heat_removed, double contact_from, double contact_to) {
+CapillaryFlow march_through(const Capillary& tube, const WorkingFluid& f, const CapillaryInlet& inlet,
+                            double lnp_out, double heat_removed, double contact_from, double contact_to) {
   const double area = std::numbers::pi / 4 * tube.diameter * tube.diameter * tube.open_share;
   if (lnp_out >= inlet.lnp) return {0, lnp_out, false};
   double low = 10, high = 60000;

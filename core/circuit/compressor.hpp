@@ -9,8 +9,8 @@
 // Current   I^2 = (P/V)^2 + I_mag(V)^2: a motor that turns without pumping still draws its magnetising and
 //           friction current, a third to two thirds of the running one.
 // Shell     P = m (h_d - h_s) + UA (T_shell - T_amb), T_shell - T_amb = phi (T_d - T_amb).
-// Domain: p_s, p_d inside the working fluid's tables. Never fails; `stalled` says the motor can't hold the load
-// at this voltage.
+// Domain: p_s, p_d inside the working fluid's tables. Never fails; `stalled` says the motor can't hold the
+// load at this voltage.
 #pragma once
 
 #include "circuit/working_fluid.hpp"
@@ -18,24 +18,24 @@
 namespace coldwright::circuit {
 
 struct Compressor {
-  double displacement = 0;      // m3 a revolution
-  double speed = 0;             // 1/s at rated voltage, unloaded slip included
-  double clearance = 0;         // c
-  double fill = 0;              // eta0
-  double efficiency = 0;        // eta, isentropic work to shaft
-  double suction_heating = 0;   // share of T_shell - T_suction taken up before the cylinder
-  double friction = 0;          // W
-  double iron_loss = 0;         // W at rated voltage
-  double winding_ohms = 0;      // run winding, warm
+  double displacement = 0;     // m3 a revolution
+  double speed = 0;            // 1/s at rated voltage, unloaded slip included
+  double clearance = 0;        // c
+  double fill = 0;             // eta0
+  double efficiency = 0;       // eta, isentropic work to shaft
+  double suction_heating = 0;  // share of T_shell - T_suction taken up before the cylinder
+  double friction = 0;         // W
+  double iron_loss = 0;        // W at rated voltage
+  double winding_ohms = 0;     // run winding, warm
   double start_winding_ohms = 0;
   double magnetising_current = 0;  // A at rated voltage
   double rated_voltage = 0;
-  double shell_conductance = 0;    // W/K
-  double shell_share = 0.55;       // phi, our estimate
-  double leak_flow_ref = 0;        // kg/s through a fully leaking discharge reed at dp_ref
-  double dp_ref = 0;               // Pa
-  double recompressed = 0.5;       // kappa
-  double T_shell_design = 0;       // K, start of the shell iteration
+  double shell_conductance = 0;  // W/K
+  double shell_share = 0.55;     // phi, our estimate
+  double leak_flow_ref = 0;      // kg/s through a fully leaking discharge reed at dp_ref
+  double dp_ref = 0;             // Pa
+  double recompressed = 0.5;     // kappa
+  double T_shell_design = 0;     // K, start of the shell iteration
 };
 
 struct CompressorFault {
@@ -44,12 +44,12 @@ struct CompressorFault {
 };
 
 struct CompressorPoint {
-  double flow;        // kg/s, never below a tiny positive floor
+  double flow;  // kg/s, never below a tiny positive floor
   double h_discharge;
   double T_discharge;
   double T_shell;
-  double power;       // W electrical
-  double current;     // A
+  double power;    // W electrical
+  double current;  // A
   double h_cylinder;
   bool stalled;
 };
@@ -67,16 +67,16 @@ struct Ports {
 };
 Ports ports(const WorkingFluid& f, double lnp_s, double lnp_d);
 
-/// `h_s` suction enthalpy at the shell inlet. `warm` continues the shell iteration from an earlier point of the
-/// same machine in nearly the same state.
+/// `h_s` suction enthalpy at the shell inlet. `warm` continues the shell iteration from an earlier point of
+/// the same machine in nearly the same state.
 CompressorPoint run(const Compressor& c, const Ports& at, double h_s, double T_ambient, double voltage,
                     const CompressorFault& fault, const CompressorPoint* warm = nullptr);
 
 /// Specific compression from a cylinder state: used by run() and by the design of a machine.
 struct Compression {
-  double rho;         // kg/m3 in the cylinder
-  double fill;        // volumetric efficiency before leaks
-  double work;        // J/kg isentropic
+  double rho;   // kg/m3 in the cylinder
+  double fill;  // volumetric efficiency before leaks
+  double work;  // J/kg isentropic
 };
 Compression compression(const Compressor& c, const Ports& at, double h_cylinder, double suction_leak);
 

@@ -7,8 +7,8 @@
 
 namespace coldwright::circuit {
 
-CondenserPoint condense(const Condenser& coil, const Isobar& at, double K, double T_air, double flow, double h_in,
-                        double T_in) {
+CondenserPoint condense(const Condenser& coil, const Isobar& at, double K, double T_air, double flow,
+                        double h_in, double T_in) {
   const SatPoint& sat = at.sat;
   const double dT_c = std::max(sat.T - T_air, 0.05);
   CondenserPoint c{};
@@ -44,10 +44,12 @@ CondenserPoint condense(const Condenser& coil, const Isobar& at, double K, doubl
   }
   c.heat = flow * (h_in - c.h_out);
 
-  const double liquid_rho = c.share_liquid > 0 ? at.fluid->at_temperature(0.5 * (sat.T + c.T_out)).rho_l : sat.rho_l;
-  c.mass = coil.volume * (c.share_vapour * mean.rho +
-                          c.share_two_phase * two_phase_mean_density(x_in, c.x_out, sat.rho_l, sat.rho_v, coil.hold_up) +
-                          c.share_liquid * liquid_rho);
+  const double liquid_rho =
+      c.share_liquid > 0 ? at.fluid->at_temperature(0.5 * (sat.T + c.T_out)).rho_l : sat.rho_l;
+  c.mass = coil.volume *
+           (c.share_vapour * mean.rho +
+            c.share_two_phase * two_phase_mean_density(x_in, c.x_out, sat.rho_l, sat.rho_v, coil.hold_up) +
+            c.share_liquid * liquid_rho);
 
   const double middle = 0.5;
   if (middle < c.share_vapour) {

@@ -10,7 +10,8 @@ namespace coldwright::circuit {
 namespace {
 
 // Mass held as vapour and in the oil at one pressure, with each volume at its own temperature.
-double gas_mass(const Machine& m, const WorkingFluid& f, double lnp, double T_box, double T_ambient, double T_shell) {
+double gas_mass(const Machine& m, const WorkingFluid& f, double lnp, double T_box, double T_ambient,
+                double T_shell) {
   const Isobar at = f.isobar(lnp);
   const auto rho = [&](double T) { return at.vapour(at.vapour_enthalpy(std::max(T, at.sat.T))).rho; };
   const double r = std::exp(lnp - f.ln_saturation_pressure(std::clamp(T_shell, f.T_low(), f.T_high())));
@@ -20,13 +21,15 @@ double gas_mass(const Machine& m, const WorkingFluid& f, double lnp, double T_bo
 
 }  // namespace
 
-OperatingPoint equalise(const Machine& m, const WorkingFluid& f, const Conditions& c, const Departure& d, bool running) {
+OperatingPoint equalise(const Machine& m, const WorkingFluid& f, const Conditions& c, const Departure& d,
+                        bool running) {
   OperatingPoint p{};
   const MotorPoint idle = motor(m.compressor, m.compressor.friction, c.voltage);
   const double warm = running ? idle.power / std::max(m.compressor.shell_conductance, 0.1) : 0;
   p.T_shell = c.ambient + std::min(warm, 70.0);
   const double charge = m.charge * d.charge;
-  const double lnp_cold = f.ln_saturation_pressure(std::clamp(std::min(c.box, c.ambient), f.T_low(), f.T_high()));
+  const double lnp_cold =
+      f.ln_saturation_pressure(std::clamp(std::min(c.box, c.ambient), f.T_low(), f.T_high()));
   double lnp = lnp_cold;
   int evaluations = 1;
   double held = gas_mass(m, f, lnp, c.box, c.ambient, p.T_shell);
@@ -38,7 +41,8 @@ OperatingPoint equalise(const Machine& m, const WorkingFluid& f, const Condition
     ++evaluations;
     if (std::abs(held - before) < 1e-9 * charge) break;
   }
-  // Foreign gas was confined to the condenser; at rest it spreads over every volume. T ratios near one are left out.
+  // Foreign gas was confined to the condenser; at rest it spreads over every volume. T ratios near one are
+  // left out.
   const double V = m.evaporator.volume + m.condenser.volume + m.vessels.liquid_line + m.vessels.shell;
   const double foreign = d.noncondensable * m.condenser.volume / V;
   p.p_evaporator = p.p_suction = p.p_discharge = std::exp(lnp) + foreign;
@@ -54,7 +58,8 @@ OperatingPoint equalise(const Machine& m, const WorkingFluid& f, const Condition
   p.power = running ? idle.power : 0;
   p.current = running ? idle.current : 0;
   p.charge_elsewhere = charge;
-  p.summary = {Status::equalised, 1, evaluations, 0, running ? "the motor turns, nothing is pumped" : "at rest"};
+  p.summary = {Status::equalised, 1, evaluations, 0,
+               running ? "the motor turns, nothing is pumped" : "at rest"};
   return p;
 }
 

@@ -7,7 +7,8 @@
 
 namespace coldwright::circuit {
 
-EvaporatorPoint evaporate(const Evaporator& coil, const Isobar& at, double K, double T_air, double flow, double h_in) {
+EvaporatorPoint evaporate(const Evaporator& coil, const Isobar& at, double K, double T_air, double flow,
+                          double h_in) {
   const SatPoint& sat = at.sat;
   // A coil warmer than its air can't boil; keep a little difference so that the solver sees a slope.
   const double gap = T_air - sat.T;
@@ -33,8 +34,9 @@ EvaporatorPoint evaporate(const Evaporator& coil, const Isobar& at, double K, do
   }
   e.heat = flow * (e.h_out - h_in);
   const double hold_up = coil.hold_up * std::clamp(coil.design_flow / flow, 1.0, 4.0);
-  e.mass = coil.volume * (e.share_two_phase * two_phase_mean_density(e.x_in, e.x_out, sat.rho_l, sat.rho_v, hold_up) +
-                          (1 - e.share_two_phase) * sat.rho_v);
+  e.mass = coil.volume *
+           (e.share_two_phase * two_phase_mean_density(e.x_in, e.x_out, sat.rho_l, sat.rho_v, hold_up) +
+            (1 - e.share_two_phase) * sat.rho_v);
   return e;
 }
 

@@ -24,16 +24,16 @@ struct Archetype {
   double design_ambient_low_K = 0, design_ambient_high_K = 0;
   double evaporator_td_low = 0, evaporator_td_high = 0;      // K, design
   double condenser_split_low = 0, condenser_split_high = 0;  // K, design
-  Spread charge;            // kg
-  Spread rated_current;     // A at rated_voltage
-  double rated_voltage = 0; // V
+  Spread charge;                                             // kg
+  Spread rated_current;                                      // A at rated_voltage
+  double rated_voltage = 0;                                  // V
   CondenserKind condenser = CondenserKind::finned_fan;
   double running_share_low = 0, running_share_high = 0;  // healthy duty at the design ambient
 };
 
 /// What could be read off this unit. Everything optional but the archetype.
 struct Nameplate {
-  std::string archetype;    // id in the archetype table
+  std::string archetype;  // id in the archetype table
   std::optional<std::string> refrigerant;
   std::optional<double> charge;         // kg
   std::optional<double> rated_current;  // A, compressor or whole machine as printed

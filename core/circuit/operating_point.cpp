@@ -16,8 +16,9 @@ constexpr double kNudge[3] = {1e-4, 2e-3, 20};
 constexpr double kTolerance = 2e-6;
 constexpr int kMaxIterations = 40;
 
-// What one evaluation works on. With `fixed_Tc` set the condensing temperature is given and the second unknown
-// is ln of a factor on the condenser's conductance: how much better it would have to be to hold that state.
+// What one evaluation works on. With `fixed_Tc` set the condensing temperature is given and the second
+// unknown is ln of a factor on the condenser's conductance: how much better it would have to be to hold that
+// state.
 struct Problem3 {
   const Machine& machine;
   const WorkingFluid& fluid;
@@ -33,8 +34,8 @@ struct Balance {
   OperatingPoint point;
 };
 
-double elsewhere(const Problem3& q, const Isobar& suction, const CompressorPoint& comp, const CondenserPoint& cond,
-                 const Isobar& condensing) {
+double elsewhere(const Problem3& q, const Isobar& suction, const CompressorPoint& comp,
+                 const CondenserPoint& cond, const Isobar& condensing) {
   const WorkingFluid& f = q.fluid;
   const Vessels& v = q.machine.vessels;
   const SatPoint& sat = condensing.sat;
@@ -48,7 +49,8 @@ double elsewhere(const Problem3& q, const Isobar& suction, const CompressorPoint
   }
   const double T_oil = std::clamp(comp.T_shell, f.T_low(), f.T_high());
   const double r = suction.p / f.saturation_pressure(T_oil);
-  const double shell_rho = suction.sat.rho_v * suction.sat.T / std::max(comp.T_shell, suction.sat.T);  // a thin gas
+  const double shell_rho =
+      suction.sat.rho_v * suction.sat.T / std::max(comp.T_shell, suction.sat.T);  // a thin gas
   return v.liquid_line * line_rho + v.shell * shell_rho + v.oil * dissolved_in_oil(r, v.oil_solubility);
 }
 
@@ -65,7 +67,8 @@ Balance evaluate(Problem3& q, const Vec3& x) {
   const double lnp_s = lnp_e + std::log(1 - m.suction_drop);
   const double T_air = q.conditions.ambient;
 
-  AirPoint cold_side = air_point(m.condenser_air, q.departure.condenser_air, q.conditions.air_density, T_c - T_air);
+  AirPoint cold_side =
+      air_point(m.condenser_air, q.departure.condenser_air, q.conditions.air_density, T_c - T_air);
   cold_side.K *= std::max(1 - 0.04e-5 * foreign, 0.5);  // gas blanket on the tube, 4 % a bar, our estimate
   if (q.fixed_Tc > 0) cold_side.K *= std::exp(x[1]);
   const Isobar evaporating = f.isobar(lnp_e), condensing = f.isobar(lnp_c);
@@ -79,8 +82,10 @@ Balance evaluate(Problem3& q, const Vec3& x) {
   CondenserPoint cond{};
   for (int round = 0; round < 2; ++round) {
     suction = exchange(m.suction, evaporating, h_eo, T_hot, T_air);
-    comp = run(m.compressor, gas, suction.h_out, T_air, q.conditions.voltage, q.departure.compressor, round > 0 ? &comp : nullptr);
-    cond = condense(m.condenser, condensing, cold_side.K, T_air, comp.flow, comp.h_discharge, comp.T_discharge);
+    comp = run(m.compressor, gas, suction.h_out, T_air, q.conditions.voltage, q.departure.compressor,
+               round > 0 ? &comp : nullptr);
+    cond =
+        condense(m.condenser, condensing, cold_side.K, T_air, comp.flow, comp.h_discharge, comp.T_discharge);
     T_hot = cond.T_out;
   }
   Capillary tube = m.capillary;
@@ -89,7 +94,8 @@ Balance evaluate(Problem3& q, const Vec3& x) {
   const double h_ei = cond.h_out - suction.heat;
   const AirPoint warm_side = air_point(m.evaporator_air, q.departure.evaporator_air, q.conditions.air_density,
                                        q.conditions.box - sat_e.T);
-  const EvaporatorPoint evap = evaporate(m.evaporator, evaporating, warm_side.K, q.conditions.box, comp.flow, h_ei);
+  const EvaporatorPoint evap =
+      evaporate(m.evaporator, evaporating, warm_side.K, q.conditions.box, comp.flow, h_ei);
   const double other = elsewhere(q, gas.suction, comp, cond, condensing);
 
   Balance b{};
@@ -115,7 +121,8 @@ Balance evaluate(Problem3& q, const Vec3& x) {
   p.condenser_heat = cond.heat;
   p.power = comp.power;
   p.current = comp.current;
-  p.T_evaporator_air_out = q.conditions.box - (warm_side.capacity_rate > 0 ? evap.heat / warm_side.capacity_rate : 0);
+  p.T_evaporator_air_out =
+      q.conditions.box - (warm_side.capacity_rate > 0 ? evap.heat / warm_side.capacity_rate : 0);
   p.T_condenser_air_out = T_air + (cold_side.capacity_rate > 0 ? cond.heat / cold_side.capacity_rate : 0);
   p.quality_evaporator_in = evap.x_in;
   p.quality_evaporator_out = evap.x_out;
@@ -134,7 +141,8 @@ double square(const Vec3& r) { return r[0] * r[0] + r[1] * r[1] + r[2] * r[2]; }
 // x = A^-1 b for 3x3 by Cramer's rule; false when singular.
 bool solve3(const std::array<Vec3, 3>& A, const Vec3& b, Vec3& x) {
   const auto det = [](const std::array<Vec3, 3>& M) {
-    return M[0][0] * (M[1][1] * M[2][2] - M[1][2] * M[2][1]) - M[0][1] * (M[1][0] * M[2][2] - M[1][2] * M[2][0]) +
+    return M[0][0] * (M[1][1] * M[2][2] - M[1][2] * M[2][1]) -
+           M[0][1] * (M[1][0] * M[2][2] - M[1][2] * M[2][0]) +
            M[0][2] * (M[1][0] * M[2][1] - M[1][1] * M[2][0]);
   };
   const double D = det(A);
@@ -149,7 +157,8 @@ bool solve3(const std::array<Vec3, 3>& A, const Vec3& b, Vec3& x) {
 
 void keep_inside(const Problem3& q, Vec3& x) {
   const WorkingFluid& f = q.fluid;
-  x[0] = std::clamp(x[0], f.lnp_low() + 0.05, f.ln_saturation_pressure(std::min(q.conditions.ambient + 25, f.T_high() - 2)));
+  x[0] = std::clamp(x[0], f.lnp_low() + 0.05,
+                    f.ln_saturation_pressure(std::min(q.conditions.ambient + 25, f.T_high() - 2)));
   if (q.fixed_Tc > 0) {
     x[1] = std::clamp(x[1], -3.0, 6.0);
   } else {
@@ -266,7 +275,8 @@ Vec3 start(const Problem3& q, int i) {
 OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why) {
   const double top = std::min(q.machine.T_trip - 3, q.fluid.T_high() - 2);
   OperatingPoint p{};
-  p.summary = {Status::failed, iterations, q.evaluations, 0, "no state found on the way to the overload trip"};
+  p.summary = {Status::failed, iterations, q.evaluations, 0,
+               "no state found on the way to the overload trip"};
   for (double earlier : {0.0, 6.0, 12.0, 20.0}) {
     q.fixed_Tc = std::max(top - earlier, q.conditions.ambient + 8);
     for (int i = 0; i < kStarts; ++i) {
@@ -288,11 +298,16 @@ OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why) {
 
 std::string_view to_word(Status status) {
   switch (status) {
-    case Status::not_run: return "not run";
-    case Status::converged: return "converged";
-    case Status::tripped: return "tripped on overload";
-    case Status::equalised: return "equalised";
-    case Status::failed: return "failed";
+    case Status::not_run:
+      return "not run";
+    case Status::converged:
+      return "converged";
+    case Status::tripped:
+      return "tripped on overload";
+    case Status::equalised:
+      return "equalised";
+    case Status::failed:
+      return "failed";
   }
   return "";
 }
@@ -301,7 +316,8 @@ double air_density_ratio(double site_pressure) { return site_pressure / 101325.0
 
 OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const Conditions& conditions,
                        const Departure& departure, const Solution* near) {
-  if (!departure.pumps || departure.compressor.suction_leak > 0.95) return equalise(machine, fluid, conditions, departure, true);
+  if (!departure.pumps || departure.compressor.suction_leak > 0.95)
+    return equalise(machine, fluid, conditions, departure, true);
   Problem3 q{machine, fluid, conditions, departure, machine.charge * departure.charge};
   int iterations = 0;
   for (int i = near && near->known ? -1 : 0; i < kStarts; ++i) {
@@ -310,8 +326,10 @@ OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const 
     if (!n.done && n.x[1] > machine.T_trip + 3) break;  // ran up against the top of the tables
     if (!n.done) continue;
     OperatingPoint p = n.at.point;
-    if (p.summary.status == Status::failed) return snapshot(q, iterations, "the motor can't hold this load at this voltage");
-    if (p.T_condensing > machine.T_trip) return snapshot(q, iterations, "condensing above the trip temperature");
+    if (p.summary.status == Status::failed)
+      return snapshot(q, iterations, "the motor can't hold this load at this voltage");
+    if (p.T_condensing > machine.T_trip)
+      return snapshot(q, iterations, "condensing above the trip temperature");
     if (p.current > machine.current_trip) return snapshot(q, iterations, "current above the overload's");
     p.summary.iterations = iterations;
     p.summary.evaluations = q.evaluations;

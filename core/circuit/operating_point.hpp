@@ -28,8 +28,8 @@ struct Summary {
   Status status = Status::not_run;
   int iterations = 0;
   int evaluations = 0;
-  double residual = 0;  // largest of the three, relative
-  std::string_view why; // for failed and tripped
+  double residual = 0;   // largest of the three, relative
+  std::string_view why;  // for failed and tripped
 };
 
 /// Where the solver ended: a start for the same machine, or one like it, in nearly the same conditions.
@@ -46,11 +46,11 @@ struct OperatingPoint {
   double T_evaporating, T_condensing;
   double flow;
   double T_evaporator_out, T_suction, T_discharge, T_shell, T_condenser_middle, T_liquid;
-  double superheat;        // at the evaporator outlet, K
-  double subcooling;       // against saturation at the discharge pressure a gauge would read minus foreign gas, K
-  double capacity;         // W
-  double condenser_heat;   // W
-  double power, current;   // compressor
+  double superheat;   // at the evaporator outlet, K
+  double subcooling;  // against saturation at the discharge pressure a gauge would read minus foreign gas, K
+  double capacity;    // W
+  double condenser_heat;  // W
+  double power, current;  // compressor
   double T_evaporator_air_out, T_condenser_air_out;
   double quality_evaporator_in, quality_evaporator_out, quality_liquid_line;
   double charge_condenser, charge_evaporator, charge_elsewhere;  // kg

@@ -13,8 +13,12 @@ namespace {
 struct Draw {
   const MachineLatents& z;
   double normal(Latent i) const { return z[static_cast<std::size_t>(i)]; }
-  double between(Latent i, double low, double high) const { return low + (high - low) * normal_cdf(normal(i)); }
-  double around(Latent i, double median, double ratio) const { return median * std::exp(std::log(ratio) * normal(i)); }
+  double between(Latent i, double low, double high) const {
+    return low + (high - low) * normal_cdf(normal(i));
+  }
+  double around(Latent i, double median, double ratio) const {
+    return median * std::exp(std::log(ratio) * normal(i));
+  }
 };
 
 // Running current at the design point over the plate's: plates print a rated current somewhat above it.
@@ -31,22 +35,25 @@ struct Design {
   SuctionPoint suction;
   Compression compression;
   double h_dis, T_dis, T_shell;
-  double electrical;  // J/kg
+  double electrical;              // J/kg
   double iron, copper, friction;  // shares: iron and copper of electrical, friction of gas work
   double shell_share;             // of electrical power lost through the shell
 };
 
-Result<Design> design_states(const Draw& d, const Nameplate& plate, const Archetype& kind, const WorkingFluid& f,
-                             const Shift& shift, Machine& m) {
+Result<Design> design_states(const Draw& d, const Nameplate& plate, const Archetype& kind,
+                             const WorkingFluid& f, const Shift& shift, Machine& m) {
   Design s{};
   m.set_point = plate.set_point.value_or(kind.set_point_K);
   s.ambient = d.between(Latent::design_ambient, kind.design_ambient_low_K, kind.design_ambient_high_K);
-  const double td = shift.evaporator_td * d.between(Latent::evaporator_td, kind.evaporator_td_low, kind.evaporator_td_high);
-  const double split = shift.condenser_split * d.between(Latent::condenser_split, kind.condenser_split_low, kind.condenser_split_high);
+  const double td =
+      shift.evaporator_td * d.between(Latent::evaporator_td, kind.evaporator_td_low, kind.evaporator_td_high);
+  const double split = shift.condenser_split * d.between(Latent::condenser_split, kind.condenser_split_low,
+                                                         kind.condenser_split_high);
   s.T_e = m.set_point - td;
   s.T_c = s.ambient + split;
   if (s.T_e < f.T_low() + 2 || s.T_c > f.T_high() - 5)
-    return Problem{"cabinet", kind.id, "a design point inside the refrigerant's tables", "set point or ambient too extreme for " + f.designation()};
+    return Problem{"cabinet", kind.id, "a design point inside the refrigerant's tables",
+                   "set point or ambient too extreme for " + f.designation()};
   s.T_eo = s.T_e + std::min(d.between(Latent::superheat, 1, 9), 0.85 * td);
   s.T_co = s.T_c - std::min(d.between(Latent::subcooling, 2, 9), 0.75 * split);
   s.lnp_e = f.ln_saturation_pressure(s.T_e);
@@ -92,7 +99,8 @@ void design_compression(const Draw& d, const WorkingFluid& f, Machine& m, Design
 }
 
 // Size: from the plate's current, the compressor's displacement, or the archetype's usual current.
-double design_flow(const Draw& d, const Nameplate& plate, const Archetype& kind, const Shift& shift, Machine& m, Design& s) {
+double design_flow(const Draw& d, const Nameplate& plate, const Archetype& kind, const Shift& shift,
+                   Machine& m, Design& s) {
   Compressor& c = m.compressor;
   c.rated_voltage = plate.rated_voltage.value_or(kind.rated_voltage);
   c.speed = plate.frequency.value_or(c.rated_voltage < 160 ? 60.0 : 50.0) * 0.97;
@@ -105,7 +113,8 @@ double design_flow(const Draw& d, const Nameplate& plate, const Archetype& kind,
     current = flow * s.electrical / (c.rated_voltage * real);
   } else {
     if (plate.rated_current) {
-      current = *plate.rated_current * kPlateCurrent * d.around(Latent::size, 1, 1 + kPlateSpread * shift.plate_current_spread);
+      current = *plate.rated_current * kPlateCurrent *
+                d.around(Latent::size, 1, 1 + kPlateSpread * shift.plate_current_spread);
     } else {
       const double rated = kind.rated_current.median * kind.rated_voltage / c.rated_voltage;
       current = kPlateCurrent * d.around(Latent::size, rated, kind.rated_current.ratio);
@@ -127,8 +136,8 @@ double design_flow(const Draw& d, const Nameplate& plate, const Archetype& kind,
   return flow;
 }
 
-void design_coils(const Draw& d, const Archetype& kind, const Nameplate& plate, const Shift& shift, double flow,
-                  Machine& m, Design& s) {
+void design_coils(const Draw& d, const Archetype& kind, const Nameplate& plate, const Shift& shift,
+                  double flow, Machine& m, Design& s) {
   m.condenser.vapour_ratio = d.between(Latent::condenser_vapour, 0.35, 0.60);
   m.condenser.liquid_ratio = d.between(Latent::condenser_liquid, 0.40, 0.75);
   m.condenser.hold_up = 1 + shift.hold_up * d.between(Latent::condenser_hold_up, 0.0, 0.6);
@@ -156,7 +165,8 @@ void design_coils(const Draw& d, const Archetype& kind, const Nameplate& plate, 
   m.evaporator_air.capacity_rate = K_e / (1 - std::exp(-ntu_e));
   m.evaporator_air.conductance = ntu_e * m.evaporator_air.capacity_rate;
   const double capacity = flow * (s.h_eo - s.h_ei);
-  m.load_per_kelvin = capacity * d.between(Latent::load, kind.running_share_low, kind.running_share_high) / (s.ambient - m.set_point);
+  m.load_per_kelvin = capacity * d.between(Latent::load, kind.running_share_low, kind.running_share_high) /
+                      (s.ambient - m.set_point);
 }
 
 void design_capillary(const Draw& d, const WorkingFluid& f, double flow, Machine& m, const Design& s) {
@@ -170,7 +180,8 @@ void design_capillary(const Draw& d, const WorkingFluid& f, double flow, Machine
 }
 
 // Coil volumes so that the charge fits; what shell and oil hold is limited to leave the coils their part.
-bool design_volumes(const Draw& d, const WorkingFluid& f, double charge, double flow, Machine& m, const Design& s) {
+bool design_volumes(const Draw& d, const WorkingFluid& f, double charge, double flow, Machine& m,
+                    const Design& s) {
   const double scale = std::pow(m.compressor.displacement / 4.5e-6, 0.35);
   Vessels& v = m.vessels;
   v.shell = d.between(Latent::shell_volume, 1.2e-3, 2.2e-3) * scale;
@@ -179,8 +190,8 @@ bool design_volumes(const Draw& d, const WorkingFluid& f, double charge, double 
   v.liquid_line = d.between(Latent::liquid_line, 0.04, 0.12) * charge / f.at_temperature(s.T_co).rho_l;
   const double r = std::exp(s.lnp_s - f.ln_saturation_pressure(std::min(s.T_shell, f.T_high())));
   const auto fixed = [&] {
-    return v.shell * s.suction_line.vapour(s.suction_line.vapour_enthalpy(s.T_shell)).rho + v.oil * dissolved_in_oil(r, v.oil_solubility) +
-           v.liquid_line * f.at_temperature(s.T_co).rho_l;
+    return v.shell * s.suction_line.vapour(s.suction_line.vapour_enthalpy(s.T_shell)).rho +
+           v.oil * dissolved_in_oil(r, v.oil_solubility) + v.liquid_line * f.at_temperature(s.T_co).rho_l;
   };
   const double most = 0.45 * charge;
   if (const double now = fixed(); now > most) {
@@ -210,8 +221,8 @@ MachineLatents draw_latents(RandomStream& random) {
   return z;
 }
 
-Result<Machine> machine_from(const MachineLatents& z, const Nameplate& plate, const Archetype& kind, const WorkingFluid& fluid,
-                             const Shift& shift) {
+Result<Machine> machine_from(const MachineLatents& z, const Nameplate& plate, const Archetype& kind,
+                             const WorkingFluid& fluid, const Shift& shift) {
   const Draw d{z};
   Machine m;
   auto states = design_states(d, plate, kind, fluid, shift, m);
@@ -223,7 +234,9 @@ Result<Machine> machine_from(const MachineLatents& z, const Nameplate& plate, co
   design_capillary(d, fluid, flow, m, s);
   m.charge = plate.charge.value_or(d.around(Latent::charge_unknown, kind.charge.median, kind.charge.ratio));
   if (!design_volumes(d, fluid, m.charge, flow, m, s))
-    return Problem{"charge", std::to_string(m.charge * 1000) + " g", "enough to fill the coils of a machine this size", "compressor gas and oil alone would hold it all"};
+    return Problem{"charge", std::to_string(m.charge * 1000) + " g",
+                   "enough to fill the coils of a machine this size",
+                   "compressor gas and oil alone would hold it all"};
   // Production spreads: 5 % of the tube's area, 2 % of the charge (our estimate).
   m.capillary.diameter *= std::sqrt(1 + 0.05 * std::clamp(d.normal(Latent::capillary_spread), -2.0, 2.0));
   m.charge *= 1 + 0.02 * std::clamp(d.normal(Latent::charge_spread), -3.0, 3.0);

@@ -36,9 +36,9 @@ struct ReadingInfo {
   std::string_view id;     // "suction_pressure": the word in call files
   std::string_view label;  // "suction pressure"
   QuantityKind quantity;
-  double minutes;        // usual time to take it (common practice)
-  double grams_lost;     // refrigerant lost or trapped by taking it, order of magnitude
-  bool opens_circuit;    // needs a piercing valve or a connection to the sealed circuit
+  double minutes;           // usual time to take it (common practice)
+  double grams_lost;        // refrigerant lost or trapped by taking it, order of magnitude
+  bool opens_circuit;       // needs a piercing valve or a connection to the sealed circuit
   std::string_view hazard;  // one short caution; empty when none beyond the usual
 };
 

@@ -4,7 +4,8 @@
 
 namespace coldwright::circuit {
 
-SuctionPoint exchange(const SuctionExchanger& x, const Isobar& at, double h_in, double T_hot, double T_ambient) {
+SuctionPoint exchange(const SuctionExchanger& x, const Isobar& at, double h_in, double T_hot,
+                      double T_ambient) {
   const SatPoint& sat = at.sat;
   const VapourPoint gas = at.vapour(h_in);
   const double span = std::max(T_hot - gas.T, 0.0);

@@ -17,6 +17,7 @@ struct SuctionPoint {
 };
 
 /// h_in leaving the evaporator, T_hot at the condenser outlet.
-SuctionPoint exchange(const SuctionExchanger& x, const Isobar& at, double h_in, double T_hot, double T_ambient);
+SuctionPoint exchange(const SuctionExchanger& x, const Isobar& at, double h_in, double T_hot,
+                      double T_ambient);
 
 }  // namespace coldwright::circuit

@@ -39,7 +39,8 @@ struct Place {
 };
 
 Place place(double position, int n) {
-  const double at = position > 0 ? std::min(position, static_cast<double>(n - 1)) : 0.0;  // NaN reads the first row
+  const double at =
+      position > 0 ? std::min(position, static_cast<double>(n - 1)) : 0.0;  // NaN reads the first row
   const int row = std::min(static_cast<int>(at), n - 2);
   return {row, at - row};
 }
@@ -120,7 +121,9 @@ Result<bool> WorkingFluid::tabulate_vapour(const fluids::Fluid& fluid) {
       const double dh = dh1_ * j / (n_h_ - 1);
       const auto state = j == 0 ? Result<fluids::State>(sat->vapour) : fluid.at_ph(p, sat->vapour.h + dh);
       if (!state) return state.problem();
-      if (!state->single) return Problem{"vapour table", fluid.designation(), "single-phase states", "the state split into two phases"};
+      if (!state->single)
+        return Problem{"vapour table", fluid.designation(), "single-phase states",
+                       "the state split into two phases"};
       double* cell = &vapour_[static_cast<std::size_t>((i * n_h_ + j) * kVapourFields)];
       cell[0] = state->T;
       cell[1] = state->rho / p;
@@ -154,7 +157,8 @@ Isobar WorkingFluid::isobar(double lnp) const {
 }
 
 // Linear in ln p (rho is stored over p, so that nothing bends much), cubic in enthalpy.
-void WorkingFluid::vapour_fields(const Isobar& at, double dh, double out[kVapourFields], double& dT_dh) const {
+void WorkingFluid::vapour_fields(const Isobar& at, double dh, double out[kVapourFields],
+                                 double& dT_dh) const {
   const Cubic ch = cubic_at(dh / dh1_ * (n_h_ - 1), n_h_);
   const double* low = &vapour_[static_cast<std::size_t>((at.row * n_h_ + ch.first) * kVapourFields)];
   const double* high = low + n_h_ * kVapourFields;
@@ -164,7 +168,8 @@ void WorkingFluid::vapour_fields(const Isobar& at, double dh, double out[kVapour
     const double T = a * low[j * kVapourFields] + b * high[j * kVapourFields];
     out[0] += ch.w[j] * T;
     dT_dh += ch.d[j] * T;
-    for (int k = 1; k < kVapourFields; ++k) out[k] += ch.w[j] * (a * low[j * kVapourFields + k] + b * high[j * kVapourFields + k]);
+    for (int k = 1; k < kVapourFields; ++k)
+      out[k] += ch.w[j] * (a * low[j * kVapourFields + k] + b * high[j * kVapourFields + k]);
   }
   dT_dh *= (n_h_ - 1) / dh1_;
 }

@@ -24,7 +24,7 @@ struct SatPoint {
   double h_l, h_v;  // J/kg
   double rho_l, rho_v;
   double mu_l, mu_v;  // Pa s
-  double cp_l;      // J/(kg K)
+  double cp_l;        // J/(kg K)
 };
 
 /// Superheated vapour.
@@ -42,7 +42,7 @@ struct Isobar {
   const WorkingFluid* fluid;
   double lnp, p;  // ln Pa, Pa
   SatPoint sat;
-  int row;        // place in the vapour table
+  int row;  // place in the vapour table
   double weight;
 
   /// Vapour at enthalpy h; below saturation it is clamped to saturated vapour.

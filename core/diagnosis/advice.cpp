@@ -10,20 +10,23 @@ namespace {
 
 using circuit::ReadingKind;
 
-constexpr double kOpeningMinutes = 45;  // what opening a sealed flammable circuit costs beside the reading itself: later
-                                        // sealing, leak test and a charge to correct (our estimate)
-constexpr double kGramMinutes = 2;      // a gram lost from a critical charge, same scale
+constexpr double kOpeningMinutes =
+    45;  // what opening a sealed flammable circuit costs beside the reading itself: later
+         // sealing, leak test and a charge to correct (our estimate)
+constexpr double kGramMinutes = 2;  // a gram lost from a critical charge, same scale
 
 bool already(const Inquiry& q, ReadingKind kind) {
-  return std::any_of(q.evidence.readings.begin(), q.evidence.readings.end(), [&](const Reading& r) { return r.kind == kind; });
+  return std::any_of(q.evidence.readings.begin(), q.evidence.readings.end(),
+                     [&](const Reading& r) { return r.kind == kind; });
 }
 
 bool already(const Inquiry& q, const ObservationModel& m) {
-  return std::any_of(q.evidence.seen.begin(), q.evidence.seen.end(), [&](const Seen& s) { return s.model == &m; });
+  return std::any_of(q.evidence.seen.begin(), q.evidence.seen.end(),
+                     [&](const Seen& s) { return s.model == &m; });
 }
 
-// Mutual information between the hypothesis and a normal reading, in bits: each hypothesis' predictive is stood
-// for by its own quantiles.
+// Mutual information between the hypothesis and a normal reading, in bits: each hypothesis' predictive is
+// stood for by its own quantiles.
 double information(const std::vector<double>& p, const std::vector<Predictive>& y) {
   constexpr int kPoints = 31;
   static const std::array<double, kPoints> z = [] {
@@ -76,13 +79,16 @@ std::vector<double> outcomes(const Inquiry& q, const HypothesisPosterior& h, con
     if (!(particle.weight > 0)) continue;
     total += particle.weight;
     for (std::size_t v = 0; v < out.size(); ++v)
-      out[v] += particle.weight * observation_probability(m, v, h.hypothesis, *q.scene.knowledge, particle.sim);
+      out[v] +=
+          particle.weight * observation_probability(m, v, h.hypothesis, *q.scene.knowledge, particle.sim);
   }
   for (double& x : out) x /= std::max(total, 1e-300);
   return out;
 }
 
-double cost(double minutes, double grams, bool opens) { return minutes + kGramMinutes * grams + (opens ? kOpeningMinutes : 0); }
+double cost(double minutes, double grams, bool opens) {
+  return minutes + kGramMinutes * grams + (opens ? kOpeningMinutes : 0);
+}
 
 // Where ln p1 N1(y) = ln p2 N2(y); the root nearest to `from`. Empty when one leads everywhere.
 std::optional<double> crossing(double p1, const Predictive& a, double p2, const Predictive& b, double from) {
@@ -117,8 +123,8 @@ std::vector<NextStep> next_steps(const Inquiry& q) {
     std::vector<Predictive> y;
     for (const auto* h : kept) y.push_back(predictive(q, *h, row.kind));
     const double bits = information(p, y);
-    steps.push_back({std::string(row.id), false, bits, row.minutes, row.grams_lost, row.opens_circuit, std::string(row.hazard),
-                     bits / cost(row.minutes, row.grams_lost, row.opens_circuit)});
+    steps.push_back({std::string(row.id), false, bits, row.minutes, row.grams_lost, row.opens_circuit,
+                     std::string(row.hazard), bits / cost(row.minutes, row.grams_lost, row.opens_circuit)});
   }
   for (const ObservationModel& m : q.scene.knowledge->observations) {
     if (m.subject == "complaint" || already(q, m)) continue;
@@ -128,45 +134,56 @@ std::vector<NextStep> next_steps(const Inquiry& q) {
     steps.push_back({m.subject, true, bits, m.minutes, 0, false, m.hazard, bits / cost(m.minutes, 0, false)});
   }
   std::erase_if(steps, [](const NextStep& s) { return s.information_bits < 0.01; });
-  std::stable_sort(steps.begin(), steps.end(), [](const NextStep& a, const NextStep& b) { return a.worth > b.worth; });
+  std::stable_sort(steps.begin(), steps.end(),
+                   [](const NextStep& a, const NextStep& b) { return a.worth > b.worth; });
   return steps;
 }
 
 std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& next) {
   std::vector<const HypothesisPosterior*> order;
   for (const auto& h : q.posterior.items) order.push_back(&h);
-  std::stable_sort(order.begin(), order.end(), [](const auto* a, const auto* b) { return a->probability > b->probability; });
+  std::stable_sort(order.begin(), order.end(),
+                   [](const auto* a, const auto* b) { return a->probability > b->probability; });
   std::vector<Turning> found;
   if (order.size() < 2 || order[1]->probability < 1e-6) return found;
   const HypothesisPosterior &first = *order[0], &second = *order[1];
 
-  const auto add = [&](ReadingKind kind, std::optional<double> given, double p1, const Predictive& a, double p2, const Predictive& b) {
+  const auto add = [&](ReadingKind kind, std::optional<double> given, double p1, const Predictive& a,
+                       double p2, const Predictive& b) {
     const double from = given ? scale(kind, *given) : a.mean;
     const auto at = crossing(p1, a, p2, b, from);
     if (!at) return;
     const double spread = std::max(a.sigma, b.sigma);
     const bool above = lead(p1, a, p2, b, *at + 0.05 * spread) < 0;
-    const auto beyond = [&](const Predictive& y) { return normal_cdf((above ? y.mean - *at : *at - y.mean) / y.sigma); };
+    const auto beyond = [&](const Predictive& y) {
+      return normal_cdf((above ? y.mean - *at : *at - y.mean) / y.sigma);
+    };
     const double chance = (p1 * beyond(a) + p2 * beyond(b)) / (p1 + p2);
     const double far = std::abs(*at - from) / spread;
     if (given ? far > 6 : chance < 0.02) return;
-    found.push_back({kind, given.has_value(), given, unscale(kind, *at), above, first.hypothesis.id, second.hypothesis.id, chance});
+    found.push_back({kind, given.has_value(), given, unscale(kind, *at), above, first.hypothesis.id,
+                     second.hypothesis.id, chance});
   };
 
   for (std::size_t k = 0; k < q.evidence.readings.size(); ++k) {
     if (!first.linear.ok || !second.linear.ok) break;
-    const LeaveOneOut a = leave_one_out(first.linear, q.evidence, k), b = leave_one_out(second.linear, q.evidence, k);
+    const LeaveOneOut a = leave_one_out(first.linear, q.evidence, k),
+                      b = leave_one_out(second.linear, q.evidence, k);
     const double y = scale(q.evidence.readings[k].kind, q.evidence.readings[k].value);
     // prior odds without this reading
-    const double p1 = first.probability / std::max(std::exp(normal_log_density((y - a.mean) / a.sigma)) / a.sigma, 1e-12);
-    const double p2 = second.probability / std::max(std::exp(normal_log_density((y - b.mean) / b.sigma)) / b.sigma, 1e-12);
-    add(q.evidence.readings[k].kind, q.evidence.readings[k].value, p1, {a.mean, a.sigma}, p2, {b.mean, b.sigma});
+    const double p1 =
+        first.probability / std::max(std::exp(normal_log_density((y - a.mean) / a.sigma)) / a.sigma, 1e-12);
+    const double p2 =
+        second.probability / std::max(std::exp(normal_log_density((y - b.mean) / b.sigma)) / b.sigma, 1e-12);
+    add(q.evidence.readings[k].kind, q.evidence.readings[k].value, p1, {a.mean, a.sigma}, p2,
+        {b.mean, b.sigma});
   }
   int offered = 0;
   for (const NextStep& step : next) {
     if (step.is_observation || offered == 4) continue;
     const auto kind = circuit::reading_from_id(step.subject);
-    add(*kind, std::nullopt, first.probability, predictive(q, first, *kind), second.probability, predictive(q, second, *kind));
+    add(*kind, std::nullopt, first.probability, predictive(q, first, *kind), second.probability,
+        predictive(q, second, *kind));
     ++offered;
   }
   return found;

@@ -12,13 +12,24 @@
 namespace coldwright::diagnosis {
 
 /// What a number in a sentence is, so that the door can print it in the spoken unit.
-enum class Unit { temperature, temperature_difference, pressure, mass, power, current, voltage,
-                  resistance, percent, minutes, count };
+enum class Unit {
+  temperature,
+  temperature_difference,
+  pressure,
+  mass,
+  power,
+  current,
+  voltage,
+  resistance,
+  percent,
+  minutes,
+  count
+};
 
 struct Value {
   std::string name;  // placeholder in the wording: "{name}"
   Unit unit;
-  double value;      // SI; percent as 0..100; pressure absolute Pa
+  double value;  // SI; percent as 0..100; pressure absolute Pa
 };
 
 /// A statement that follows from computed quantities. `words` fill placeholders that are names of
@@ -34,18 +45,18 @@ struct Interval {
 };
 
 struct RankedCause {
-  std::string cause;               // id in data/causes.json; a pair is "a+b"
-  double probability;              // 0..1
+  std::string cause;                 // id in data/causes.json; a pair is "a+b"
+  double probability;                // 0..1
   std::optional<Interval> severity;  // in the cause's own measure, given that it is this cause
   std::string severity_measure;      // wording key: "percent_of_charge_missing", ...
 };
 
 /// What one reading or observation did: the shift in the leading cause's probability when it is left out.
 struct Contribution {
-  std::string id;                  // entry id
-  std::string subject;             // reading id or observation subject
-  double log_odds;                 // natural log odds of the leading cause, with minus without
-  double information_bits;         // KL divergence of the answer with against without
+  std::string id;                             // entry id
+  std::string subject;                        // reading id or observation subject
+  double log_odds;                            // natural log odds of the leading cause, with minus without
+  double information_bits;                    // KL divergence of the answer with against without
   std::optional<Interval> expected_if_sound;  // what a sound machine would read here (readings only)
 };
 
@@ -59,25 +70,25 @@ struct Unseen {
 
 /// A reading or question worth taking next.
 struct NextStep {
-  std::string subject;       // reading id or observation subject
+  std::string subject;  // reading id or observation subject
   bool is_observation;
-  double information_bits;   // expected, about the cause
+  double information_bits;  // expected, about the cause
   double minutes;
   double grams_lost;
   bool opens_circuit;
-  std::string hazard;        // wording key or empty
-  double worth;              // the ranking value, bits per cost
+  std::string hazard;  // wording key or empty
+  double worth;        // the ranking value, bits per cost
 };
 
 /// The value of a reading at which the first two causes would swap.
 struct Turning {
   circuit::ReadingKind kind;
   bool already_read;
-  std::optional<double> given;   // the value read, when there is one
-  double value;                  // at which they are equally likely
-  bool swaps_above;              // the second cause leads above it
-  std::string first, second;     // cause ids
-  double chance;                 // predictive chance that the reading falls on the other side
+  std::optional<double> given;  // the value read, when there is one
+  double value;                 // at which they are equally likely
+  bool swaps_above;             // the second cause leads above it
+  std::string first, second;    // cause ids
+  double chance;                // predictive chance that the reading falls on the other side
 };
 
 /// A reading no plausible machine produces together with the rest.
@@ -85,32 +96,32 @@ struct Suspect {
   std::string id;
   circuit::ReadingKind kind;
   double value;
-  Interval plausible;            // given everything else, over all causes
+  Interval plausible;  // given everything else, over all causes
   double probability_mistaken;
 };
 
 /// How the answer was computed and how far it can be trusted.
 struct Quality {
-  double effective_sample_size;      // over all causes
-  double smallest_effective_size;    // among causes above 2 %
-  int solves;                        // operating points computed
-  int unsolved;                      // of them without an answer
-  int refined_rounds;                // remedial rounds run because the effective size was small
+  double effective_sample_size;    // over all causes
+  double smallest_effective_size;  // among causes above 2 %
+  int solves;                      // operating points computed
+  int unsolved;                    // of them without an answer
+  int refined_rounds;              // remedial rounds run because the effective size was small
   bool trustworthy;
   std::vector<Statement> remarks;
 };
 
 struct Answer {
-  std::vector<RankedCause> causes;      // descending, sums to 1
-  std::vector<Statement> reasons;       // physics of the leading answer
+  std::vector<RankedCause> causes;  // descending, sums to 1
+  std::vector<Statement> reasons;   // physics of the leading answer
   std::vector<Contribution> contributions;
   std::vector<Unseen> unseen;
-  std::vector<NextStep> next;           // best first
+  std::vector<NextStep> next;  // best first
   std::vector<Turning> turnings;
   std::vector<Suspect> suspects;
   std::vector<Statement> cautions;
   Quality quality;
-  std::vector<std::string> sources;     // keys in data/references.bib
+  std::vector<std::string> sources;  // keys in data/references.bib
 };
 
 /// What a sound machine of this kind should be reading.
@@ -119,14 +130,14 @@ struct ExpectedReading {
   Interval interval;
 };
 struct ExpectedState {
-  double ambient, box;                   // K
+  double ambient, box;  // K
   std::vector<ExpectedReading> readings;
-  std::vector<Unseen> quantities;        // superheat, subcooling, evaporator TD, condenser split, capacity, ...
+  std::vector<Unseen> quantities;  // superheat, subcooling, evaporator TD, condenser split, capacity, ...
 };
 /// A rule of thumb beside the physics (common practice).
 struct RuleOfThumb {
-  std::string quantity;                  // "evaporator_td", "condenser_split", ...
-  Interval rule;                         // the customary value and range
+  std::string quantity;  // "evaporator_td", "condenser_split", ...
+  Interval rule;         // the customary value and range
   Interval physics_now, physics_set_point;
   std::vector<Statement> where_they_part;
 };

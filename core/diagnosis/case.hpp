@@ -14,10 +14,10 @@ namespace coldwright::diagnosis {
 /// One number read on the machine.
 struct Reading {
   circuit::ReadingKind kind;
-  double value;                      // Pa absolute, K, A, V, ohm
-  std::optional<double> accuracy;    // one standard deviation of the instrument, same unit; default by kind
+  double value;                    // Pa absolute, K, A, V, ohm
+  std::optional<double> accuracy;  // one standard deviation of the instrument, same unit; default by kind
   std::optional<double> minutes_running;  // since the compressor last started; unknown = assume settled
-  std::string id;                    // the call entry it came from
+  std::string id;                         // the call entry it came from
 };
 
 /// One thing seen or said: subject and value are words of the vocabulary in data/observations.json.
@@ -29,9 +29,9 @@ struct Observation {
 
 struct Case {
   circuit::Nameplate nameplate;
-  std::optional<double> ambient;   // K, air entering the condenser
-  std::optional<double> box;       // K, air returning to the evaporator
-  double site_pressure = 101325;   // Pa, from altitude or barometer
+  std::optional<double> ambient;  // K, air entering the condenser
+  std::optional<double> box;      // K, air returning to the evaporator
+  double site_pressure = 101325;  // Pa, from altitude or barometer
   std::vector<Observation> observations;
   std::vector<Reading> readings;
 };

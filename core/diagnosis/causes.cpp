@@ -7,18 +7,24 @@ namespace coldwright::diagnosis {
 
 const std::vector<std::string>& known_causes() {
   static const std::vector<std::string> ids{
-      "sound",        "high_load",       "control",        "start_or_winding", "low_voltage",      "worn_valves",
-      "not_pumping",  "pumping_lost_at_times", "low_charge", "overcharge",      "restriction",      "moisture_freeze",
-      "noncondensable", "dirty_condenser", "condenser_fan",  "evaporator_fan",   "iced_evaporator"};
+      "sound",          "high_load",       "control",       "start_or_winding",
+      "low_voltage",    "worn_valves",     "not_pumping",   "pumping_lost_at_times",
+      "low_charge",     "overcharge",      "restriction",   "moisture_freeze",
+      "noncondensable", "dirty_condenser", "condenser_fan", "evaporator_fan",
+      "iced_evaporator"};
   return ids;
 }
 
 std::string_view to_word(Mode mode) {
   switch (mode) {
-    case Mode::running: return "running";
-    case Mode::tripped: return "tripped";
-    case Mode::off: return "off";
-    case Mode::locked: return "locked";
+    case Mode::running:
+      return "running";
+    case Mode::tripped:
+      return "tripped";
+    case Mode::off:
+      return "off";
+    case Mode::locked:
+      return "locked";
   }
   return "";
 }
@@ -77,7 +83,8 @@ void apply_cause(const std::string& id, double s, double variant, Effects& e) {
 }
 
 bool is_circuit_cause(const std::string& id) {
-  static const std::vector<std::string> outside{"sound", "control", "start_or_winding", "not_pumping", "pumping_lost_at_times"};
+  static const std::vector<std::string> outside{"sound", "control", "start_or_winding", "not_pumping",
+                                                "pumping_lost_at_times"};
   return std::find(outside.begin(), outside.end(), id) == outside.end();
 }
 
@@ -100,9 +107,11 @@ std::vector<Hypothesis> hypotheses(const Knowledge& k, circuit::CondenserKind co
   for (int i = 0; i < n; ++i) add({i}, k.causes[static_cast<std::size_t>(i)].id, weight(i) / total);
   for (int i = 0; i < n; ++i) {
     for (int j = i + 1; j < n; ++j) {
-      const std::string &a = k.causes[static_cast<std::size_t>(i)].id, &b = k.causes[static_cast<std::size_t>(j)].id;
+      const std::string &a = k.causes[static_cast<std::size_t>(i)].id,
+                        &b = k.causes[static_cast<std::size_t>(j)].id;
       if (!is_circuit_cause(a) || !is_circuit_cause(b)) continue;
-      const bool exclude = (a == "low_charge" && b == "overcharge") || (a == "restriction" && b == "moisture_freeze");
+      const bool exclude =
+          (a == "low_charge" && b == "overcharge") || (a == "restriction" && b == "moisture_freeze");
       if (!exclude) add({i, j}, a + "+" + b, k.pair_weight * weight(i) * weight(j) / (total * total));
     }
   }

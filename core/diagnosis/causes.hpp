@@ -13,11 +13,23 @@ namespace coldwright::diagnosis {
 
 // One machine under one hypothesis is a vector of independent standard normals: the machine's own, then what
 // is wrong, then what the surroundings and instruments add.
-enum class Extra { severity, variant, severity_2, variant_2, ambient_error, box_error, clamp_pull, supply, rotor };
+enum class Extra {
+  severity,
+  variant,
+  severity_2,
+  variant_2,
+  ambient_error,
+  box_error,
+  clamp_pull,
+  supply,
+  rotor
+};
 inline constexpr int kExtraLatents = 9;
 inline constexpr int kLatents = circuit::kMachineLatents + kExtraLatents;
 using Latents = std::array<double, kLatents>;
-inline std::size_t index(Extra e) { return static_cast<std::size_t>(circuit::kMachineLatents + static_cast<int>(e)); }
+inline std::size_t index(Extra e) {
+  return static_cast<std::size_t>(circuit::kMachineLatents + static_cast<int>(e));
+}
 
 /// What the motor is doing.
 enum class Mode { running, tripped, off, locked };
@@ -29,7 +41,7 @@ struct Effects {
   Mode mode = Mode::running;
   double voltage_factor = 1;
   double load_factor = 1;
-  bool control_open = false;   // no voltage reaches the compressor
+  bool control_open = false;  // no voltage reaches the compressor
   bool winding_open = false;
   bool always_a_complaint = false;  // not a matter of degree: the box can't hold with it
   bool cools_as_sound = false;      // the circuit is untouched: no set-point solve is needed

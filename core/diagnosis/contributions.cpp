@@ -10,10 +10,13 @@ namespace {
 
 double log_sum(double a, double b) { return std::max(a, b) + std::log1p(std::exp(-std::abs(a - b))); }
 
-double log_normal(double x, double mean, double sigma) { return normal_log_density((x - mean) / sigma) - std::log(sigma); }
+double log_normal(double x, double mean, double sigma) {
+  return normal_log_density((x - mean) / sigma) - std::log(sigma);
+}
 
 // ln p(reading k | the other readings, hypothesis), mistakes included. Falls back to no information.
-double log_predictive(const Inquiry& q, const HypothesisPosterior& h, std::size_t k, LeaveOneOut* out = nullptr) {
+double log_predictive(const Inquiry& q, const HypothesisPosterior& h, std::size_t k,
+                      LeaveOneOut* out = nullptr) {
   if (!h.linear.ok) return 0;
   const LeaveOneOut loo = leave_one_out(h.linear, q.evidence, k);
   if (out) *out = loo;
@@ -23,12 +26,15 @@ double log_predictive(const Inquiry& q, const HypothesisPosterior& h, std::size_
                  std::log(kBlunderShare) + log_normal(y, loo.mean, wide));
 }
 
-// Probability of an observation under one hypothesis with that observation left out: harmonic mean over draws.
+// Probability of an observation under one hypothesis with that observation left out: harmonic mean over
+// draws.
 double log_observed(const Inquiry& q, const HypothesisPosterior& h, const Seen& seen) {
   double sum = 0, total = 0;
   for (const Particle& p : h.particles) {
     if (!(p.weight > 0)) continue;
-    sum += p.weight / std::max(observation_probability(*seen.model, seen.value, h.hypothesis, *q.scene.knowledge, p.sim), 1e-9);
+    sum += p.weight /
+           std::max(observation_probability(*seen.model, seen.value, h.hypothesis, *q.scene.knowledge, p.sim),
+                    1e-9);
     total += p.weight;
   }
   return total > 0 ? -std::log(sum / total) : 0;
@@ -56,7 +62,9 @@ Contribution measure(const Inquiry& q, const std::vector<double>& log_term) {
     if (p > q.posterior.items[leader].probability) leader = i;
     if (p > 1e-12) bits += p * std::log2(p / std::max(before[i], 1e-12));
   }
-  const auto odds = [](double p) { return std::log(std::clamp(p, 1e-6, 1 - 1e-6) / (1 - std::clamp(p, 1e-6, 1 - 1e-6))); };
+  const auto odds = [](double p) {
+    return std::log(std::clamp(p, 1e-6, 1 - 1e-6) / (1 - std::clamp(p, 1e-6, 1 - 1e-6)));
+  };
   c.log_odds = odds(q.posterior.items[leader].probability) - odds(before[leader]);
   c.information_bits = std::max(bits, 0.0);
   return c;
@@ -76,7 +84,8 @@ std::vector<Contribution> contributions(const Inquiry& q) {
     all.push_back(std::move(c));
   }
   for (std::size_t k = 0; k < q.evidence.seen.size(); ++k) {
-    for (std::size_t i = 0; i < term.size(); ++i) term[i] = log_observed(q, q.posterior.items[i], q.evidence.seen[k]);
+    for (std::size_t i = 0; i < term.size(); ++i)
+      term[i] = log_observed(q, q.posterior.items[i], q.evidence.seen[k]);
     Contribution c = measure(q, term);
     c.id = q.the_case.observations[k].id;
     c.subject = q.evidence.seen[k].model->subject;
@@ -91,7 +100,8 @@ std::vector<Suspect> suspects(const Inquiry& q) {
   std::vector<double> term(q.posterior.items.size());
   for (std::size_t k = 0; k < q.evidence.readings.size(); ++k) {
     std::vector<LeaveOneOut> loo(term.size());
-    for (std::size_t i = 0; i < term.size(); ++i) term[i] = log_predictive(q, q.posterior.items[i], k, &loo[i]);
+    for (std::size_t i = 0; i < term.size(); ++i)
+      term[i] = log_predictive(q, q.posterior.items[i], k, &loo[i]);
     const std::vector<double> before = without(q.posterior, term);
     const double y = scale(q.evidence.readings[k].kind, q.evidence.readings[k].value);
     double right = 0, wrong = 0;
@@ -101,16 +111,21 @@ std::vector<Suspect> suspects(const Inquiry& q) {
       const double wide = std::hypot(loo[i].sigma, q.evidence.uncertainties[k].blunder);
       right += before[i] * std::exp(log_normal(y, loo[i].mean, loo[i].sigma));
       wrong += before[i] * std::exp(log_normal(y, loo[i].mean, wide));
-      for (double z : {-1.64, -1.0, -0.5, 0.0, 0.5, 1.0, 1.64}) spread.push_back({loo[i].mean + z * loo[i].sigma, before[i]});
+      for (double z : {-1.64, -1.0, -0.5, 0.0, 0.5, 1.0, 1.64})
+        spread.push_back({loo[i].mean + z * loo[i].sigma, before[i]});
     }
-    const double mistaken = kBlunderShare * wrong / (kBlunderShare * wrong + (1 - kBlunderShare) * right + 1e-300);
+    const double mistaken =
+        kBlunderShare * wrong / (kBlunderShare * wrong + (1 - kBlunderShare) * right + 1e-300);
     if (mistaken < 0.5) continue;
     Interval plausible = interval_of(std::move(spread));
     if (circuit::info(q.evidence.readings[k].kind).quantity == circuit::QuantityKind::resistance)
       plausible = {std::exp(plausible.low), std::exp(plausible.mid), std::exp(plausible.high)};
-    found.push_back({q.evidence.readings[k].id, q.evidence.readings[k].kind, q.evidence.readings[k].value, plausible, mistaken});
+    found.push_back({q.evidence.readings[k].id, q.evidence.readings[k].kind, q.evidence.readings[k].value,
+                     plausible, mistaken});
   }
-  std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.probability_mistaken > b.probability_mistaken; });
+  std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
+    return a.probability_mistaken > b.probability_mistaken;
+  });
   return found;
 }
 

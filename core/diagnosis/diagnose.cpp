@@ -16,7 +16,8 @@ std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes)
   double top = -1e300;
   for (const auto& h : singles.items) top = std::max(top, h.log_evidence + h.hypothesis.log_prior);
   for (const auto& h : singles.items)
-    if (h.log_evidence + h.hypothesis.log_prior > top - 6) alive[static_cast<std::size_t>(h.hypothesis.causes.front())] = true;
+    if (h.log_evidence + h.hypothesis.log_prior > top - 6)
+      alive[static_cast<std::size_t>(h.hypothesis.causes.front())] = true;
   return alive;
 }
 
@@ -35,13 +36,15 @@ Quality quality_of(const Posterior& p, const Setting& setting) {
 }
 
 const std::vector<std::string>& sources() {
-  static const std::vector<std::string> keys{"churchill1977", "mcadams1942", "zivi1964", "mackay2003", "veach1995", "our-estimate"};
+  static const std::vector<std::string> keys{"churchill1977", "mcadams1942", "zivi1964",
+                                             "mackay2003",    "veach1995",   "our-estimate"};
   return keys;
 }
 
 }  // namespace
 
-Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowledge& knowledge, const Options& options) {
+Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowledge& knowledge,
+                        const Options& options) {
   const auto working = circuit::WorkingFluid::make(fluid);
   if (!working) return working.problem();
   const auto setting = set_scene(c, *working, knowledge);
@@ -53,17 +56,21 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   const RandomStream random(options.seed);
   const Problem cancelled{"diagnosis", "cancelled", "let it run", "it was stopped from outside"};
   const auto tick = [&](double from, double to) {
-    return [&options, from, to](double x) { return !options.progress || options.progress(from + (to - from) * x); };
+    return [&options, from, to](double x) {
+      return !options.progress || options.progress(from + (to - from) * x);
+    };
   };
 
-  const std::vector<Hypothesis> all = hypotheses(knowledge, c.nameplate.condenser.value_or(setting->kind.condenser));
+  const std::vector<Hypothesis> all =
+      hypotheses(knowledge, c.nameplate.condenser.value_or(setting->kind.condenser));
   std::vector<PriorDraws> draws;
   std::vector<Particle> sound;
   for (const Hypothesis& h : all) {
     if (h.causes.size() > 1) break;  // singles come first
     draws.push_back(draw_prior(scene, h, options.population, random));
     if (h.id == "sound") sound = draws.back().particles;
-    if (!tick(0, 0.35)(static_cast<double>(draws.size()) / static_cast<double>(known_causes().size()))) return cancelled;
+    if (!tick(0, 0.35)(static_cast<double>(draws.size()) / static_cast<double>(known_causes().size())))
+      return cancelled;
   }
   Posterior posterior = infer(scene, *evidence, draws, options.population, random, tick(0.35, 0.7));
   if (posterior.items.empty()) return cancelled;
@@ -71,7 +78,8 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   const std::vector<bool> alive = plausible_causes(posterior, knowledge.causes.size());
   std::vector<PriorDraws> pairs;
   for (const Hypothesis& h : all)
-    if (h.causes.size() == 2 && (alive[static_cast<std::size_t>(h.causes[0])] && alive[static_cast<std::size_t>(h.causes[1])]))
+    if (h.causes.size() == 2 &&
+        (alive[static_cast<std::size_t>(h.causes[0])] && alive[static_cast<std::size_t>(h.causes[1])]))
       pairs.push_back(draw_prior(scene, h, kDrawsPerPair, random));
   add_pairs(posterior, scene, *evidence, pairs, options.population, random, tick(0.7, 1));
 

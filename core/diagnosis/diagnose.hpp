@@ -23,16 +23,16 @@ struct ObservationModel {
   };
   std::string subject;
   std::vector<std::string> values;
-  double minutes;                   // to go and look or ask
-  std::string hazard;               // wording key or empty
+  double minutes;      // to go and look or ask
+  std::string hazard;  // wording key or empty
   std::vector<Given> given;
 };
 
 struct CauseInfo {
-  std::string id;          // must be one of known_causes()
-  double weight;           // prior weight
+  std::string id;                      // must be one of known_causes()
+  double weight;                       // prior weight
   double severity_low, severity_high;  // in the cause's own measure
-  std::string measure;     // what the severity measures (wording key)
+  std::string measure;                 // what the severity measures (wording key)
 };
 
 /// Everything the diagnosis knows before the call. Plain values; loaders live in service/.
@@ -48,7 +48,7 @@ const std::vector<std::string>& known_causes();
 
 struct Options {
   std::uint64_t seed = 1;
-  int population = 160;          // machines per cause in the first round
+  int population = 160;  // machines per cause in the first round
   /// Called now and then with 0..1; return false to cancel (the answer is then a Problem).
   std::function<bool(double)> progress;
 };

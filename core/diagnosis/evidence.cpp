@@ -29,14 +29,16 @@ Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
   e.readings = c.readings;
   for (const Reading& r : e.readings) e.uncertainties.push_back(uncertainty(r, c.site_pressure, share));
   for (const Observation& o : c.observations) {
-    const auto model = std::find_if(k.observations.begin(), k.observations.end(), [&](const auto& m) { return m.subject == o.subject; });
+    const auto model = std::find_if(k.observations.begin(), k.observations.end(),
+                                    [&](const auto& m) { return m.subject == o.subject; });
     if (model == k.observations.end()) {
       std::vector<std::string> subjects;
       for (const auto& m : k.observations) subjects.push_back(m.subject);
       return Problem{"observation", o.subject, list(subjects), "no such thing to look at"};
     }
     const auto value = std::find(model->values.begin(), model->values.end(), o.value);
-    if (value == model->values.end()) return Problem{o.subject, o.value, list(model->values), "not one of its states"};
+    if (value == model->values.end())
+      return Problem{o.subject, o.value, list(model->values), "not one of its states"};
     e.seen.push_back({&*model, static_cast<std::size_t>(value - model->values.begin())});
   }
   return e;
@@ -44,10 +46,11 @@ Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
 
 // The first value of every observation is the unremarkable one. For a pair the cause that speaks against it
 // most decides, since one visible fault is enough to be seen. What the motor does outranks the cause.
-double observation_probability(const ObservationModel& m, std::size_t value, const Hypothesis& h, const Knowledge& k,
-                               const Simulated& s) {
+double observation_probability(const ObservationModel& m, std::size_t value, const Hypothesis& h,
+                               const Knowledge& k, const Simulated& s) {
   for (const auto& given : m.given)
-    if (given.cause.starts_with('@') && std::string_view(given.cause).substr(1) == to_word(s.mode)) return at(given, value, s.severity_share);
+    if (given.cause.starts_with('@') && std::string_view(given.cause).substr(1) == to_word(s.mode))
+      return at(given, value, s.severity_share);
   const ObservationModel::Given* chosen = nullptr;
   double share = 0;
   for (std::size_t i = 0; i < h.causes.size(); ++i) {
@@ -64,14 +67,16 @@ double observation_probability(const ObservationModel& m, std::size_t value, con
 
 double log_observations(const Evidence& e, const Hypothesis& h, const Knowledge& k, const Simulated& s) {
   double sum = 0;
-  for (const Seen& seen : e.seen) sum += std::log(std::max(observation_probability(*seen.model, seen.value, h, k, s), 1e-9));
+  for (const Seen& seen : e.seen)
+    sum += std::log(std::max(observation_probability(*seen.model, seen.value, h, k, s), 1e-9));
   return sum;
 }
 
 double log_readings(const Evidence& e, const Simulated& s) {
   double sum = 0;
   for (std::size_t i = 0; i < e.readings.size(); ++i)
-    sum += log_likelihood(e.readings[i], e.uncertainties[i], s.readings[static_cast<std::size_t>(e.readings[i].kind)]);
+    sum += log_likelihood(e.readings[i], e.uncertainties[i],
+                          s.readings[static_cast<std::size_t>(e.readings[i].kind)]);
   return sum;
 }
 

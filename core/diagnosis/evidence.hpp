@@ -25,11 +25,12 @@ struct Evidence {
 Result<Evidence> prepare(const Case& the_case, const Knowledge& knowledge, double discrepancy_share = 1);
 
 /// Probability of value `value` of an observation model under a simulated machine of this hypothesis.
-double observation_probability(const ObservationModel& model, std::size_t value, const Hypothesis& h, const Knowledge& k,
-                               const Simulated& s);
+double observation_probability(const ObservationModel& model, std::size_t value, const Hypothesis& h,
+                               const Knowledge& k, const Simulated& s);
 
 /// ln probability of all observations; the readings' part is separate because the posterior linearises it.
-double log_observations(const Evidence& evidence, const Hypothesis& h, const Knowledge& k, const Simulated& s);
+double log_observations(const Evidence& evidence, const Hypothesis& h, const Knowledge& k,
+                        const Simulated& s);
 double log_readings(const Evidence& evidence, const Simulated& s);
 
 }  // namespace coldwright::diagnosis

@@ -1,5 +1,5 @@
-// What a sound machine of this kind should be reading: now, and at its set point; and where the rules of thumb
-// part from it.
+// What a sound machine of this kind should be reading: now, and at its set point; and where the rules of
+// thumb part from it.
 #include <algorithm>
 #include <cmath>
 
@@ -9,8 +9,8 @@
 namespace coldwright::diagnosis {
 namespace {
 
-// Rules of thumb of the trade (common practice): evaporator TD 10-20 F, condenser split 20-30 F, superheat at the
-// coil 5-12 F, subcooling 5-15 F.
+// Rules of thumb of the trade (common practice): evaporator TD 10-20 F, condenser split 20-30 F, superheat at
+// the coil 5-12 F, subcooling 5-15 F.
 struct Rule {
   const char* quantity;
   Interval range;  // K
@@ -57,17 +57,31 @@ Interval quantity(const ExpectedState& s, const std::string& name) {
   return {0, 0, 0};
 }
 
-bool apart(const Interval& physics, const Interval& rule) { return physics.mid > rule.high || physics.mid < rule.low; }
+bool apart(const Interval& physics, const Interval& rule) {
+  return physics.mid > rule.high || physics.mid < rule.low;
+}
 
 RuleOfThumb judge(const Rule& rule, const Crowd& now, const Crowd& settled) {
-  RuleOfThumb r{rule.quantity, rule.range, quantity(now.state, rule.quantity), quantity(settled.state, rule.quantity), {}};
+  RuleOfThumb r{rule.quantity,
+                rule.range,
+                quantity(now.state, rule.quantity),
+                quantity(settled.state, rule.quantity),
+                {}};
   const auto values = [&](const Interval& physics) {
     return std::vector<Value>{{"physics", Unit::temperature_difference, physics.mid},
                               {"low", Unit::temperature_difference, rule.range.low},
                               {"high", Unit::temperature_difference, rule.range.high}};
   };
-  if (apart(r.physics_now, r.rule)) r.where_they_part.push_back({r.physics_now.mid > r.rule.high ? "rule_below_physics_now" : "rule_above_physics_now", values(r.physics_now), {{"quantity", rule.quantity}}});
-  if (apart(r.physics_set_point, r.rule)) r.where_they_part.push_back({r.physics_set_point.mid > r.rule.high ? "rule_below_physics_settled" : "rule_above_physics_settled", values(r.physics_set_point), {{"quantity", rule.quantity}}});
+  if (apart(r.physics_now, r.rule))
+    r.where_they_part.push_back(
+        {r.physics_now.mid > r.rule.high ? "rule_below_physics_now" : "rule_above_physics_now",
+         values(r.physics_now),
+         {{"quantity", rule.quantity}}});
+  if (apart(r.physics_set_point, r.rule))
+    r.where_they_part.push_back(
+        {r.physics_set_point.mid > r.rule.high ? "rule_below_physics_settled" : "rule_above_physics_settled",
+         values(r.physics_set_point),
+         {{"quantity", rule.quantity}}});
   const double shift = r.physics_now.mid - r.physics_set_point.mid;
   if (std::abs(shift) > 2)
     r.where_they_part.push_back({shift > 0 ? "larger_while_pulling_down" : "smaller_while_pulling_down",
@@ -81,7 +95,8 @@ RuleOfThumb judge(const Rule& rule, const Crowd& now, const Crowd& settled) {
 
 }  // namespace
 
-Result<Expectation> expect(const Case& c, const fluids::Fluid& fluid, const Knowledge& knowledge, const Options& options) {
+Result<Expectation> expect(const Case& c, const fluids::Fluid& fluid, const Knowledge& knowledge,
+                           const Options& options) {
   const auto working = circuit::WorkingFluid::make(fluid);
   if (!working) return working.problem();
   const auto setting = set_scene(c, *working, knowledge);
@@ -95,7 +110,8 @@ Result<Expectation> expect(const Case& c, const fluids::Fluid& fluid, const Know
   const int count = std::max(options.population * 3, 300);
   const RandomStream random(options.seed);
   const Crowd now = crowd(scene, sound, count, random);
-  if (options.progress && !options.progress(0.5)) return Problem{"expectation", "cancelled", "let it run", "it was stopped from outside"};
+  if (options.progress && !options.progress(0.5))
+    return Problem{"expectation", "cancelled", "let it run", "it was stopped from outside"};
   scene.box = c.nameplate.set_point.value_or(setting->kind.set_point_K);
   scene.box_sigma = 0.5;
   const Crowd settled = crowd(scene, sound, count, random);
@@ -104,7 +120,8 @@ Result<Expectation> expect(const Case& c, const fluids::Fluid& fluid, const Know
   e.now = now.state;
   e.set_point = settled.state;
   for (const Rule& rule : kRules) e.rules.push_back(judge(rule, now, settled));
-  e.quality.effective_sample_size = e.quality.smallest_effective_size = static_cast<double>(now.machines.size());
+  e.quality.effective_sample_size = e.quality.smallest_effective_size =
+      static_cast<double>(now.machines.size());
   e.quality.solves = 2 * count;
   e.quality.unsolved = now.unsolved + settled.unsolved;
   e.quality.trustworthy = now.machines.size() > 50;

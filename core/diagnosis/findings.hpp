@@ -32,7 +32,8 @@ Interval sound_reading(const Inquiry& q, circuit::ReadingKind kind);
 
 std::vector<RankedCause> rank_causes(const Inquiry& q);
 std::vector<Unseen> unseen_side(const Inquiry& q);
-std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, double>>& machines, bool running_only);
+std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, double>>& machines,
+                               bool running_only);
 std::vector<Contribution> contributions(const Inquiry& q);
 std::vector<Suspect> suspects(const Inquiry& q);
 std::vector<NextStep> next_steps(const Inquiry& q);
@@ -46,6 +47,7 @@ struct Setting {
   circuit::Archetype kind;
   std::vector<Statement> remarks;
 };
-Result<Setting> set_scene(const Case& the_case, const circuit::WorkingFluid& fluid, const Knowledge& knowledge);
+Result<Setting> set_scene(const Case& the_case, const circuit::WorkingFluid& fluid,
+                          const Knowledge& knowledge);
 
 }  // namespace coldwright::diagnosis

@@ -11,9 +11,9 @@ namespace {
 using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 using Vector = Eigen::VectorXd;
 
-constexpr double kNudge = 0.06;     // in latent standard deviations
-constexpr double kMaxSlope = 40;    // standard deviations per unit: beyond it a state switch, not a slope
-constexpr double kHuber = 3.5;      // residual beyond which a reading pulls no harder
+constexpr double kNudge = 0.06;   // in latent standard deviations
+constexpr double kMaxSlope = 40;  // standard deviations per unit: beyond it a state switch, not a slope
+constexpr double kHuber = 3.5;    // residual beyond which a reading pulls no harder
 constexpr double kLn2Pi = 1.8378770664093454836;
 
 Eigen::Map<const Vector> as_vector(const Latents& z) { return {z.data(), kLatents}; }
@@ -34,7 +34,8 @@ double total_log_likelihood(const Scene& scene, const Hypothesis& h, const Evide
 Latents gauss_newton(const Linear& l) {
   const auto J = slopes(l);
   Vector target(l.residual.size());
-  for (std::size_t i = 0; i < l.residual.size(); ++i) target[static_cast<Eigen::Index>(i)] = std::clamp(l.residual[i], -kHuber, kHuber);
+  for (std::size_t i = 0; i < l.residual.size(); ++i)
+    target[static_cast<Eigen::Index>(i)] = std::clamp(l.residual[i], -kHuber, kHuber);
   target += J * as_vector(l.at);
   const Matrix S = Matrix::Identity(J.rows(), J.rows()) + J * J.transpose();
   const Vector z = J.transpose() * S.llt().solve(target);
@@ -52,10 +53,13 @@ void advance(Linear& l, const Evidence& e, const Latents& z, const Simulated& s)
     norm += dz[j] * dz[j];
   }
   for (std::size_t i = 0; i < l.residual.size(); ++i) {
-    const double residual = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total - predicted_scaled(e, i, s);
+    const double residual =
+        scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total - predicted_scaled(e, i, s);
     double miss = l.residual[i] - residual;  // what the prediction rose by ...
-    for (std::size_t j = 0; j < kLatents; ++j) miss -= l.slope[i * kLatents + j] * dz[j];  // ... beyond the linear model
-    for (std::size_t j = 0; j < kLatents; ++j) l.slope[i * kLatents + j] += miss * dz[j] / std::max(norm, 1e-12);
+    for (std::size_t j = 0; j < kLatents; ++j)
+      miss -= l.slope[i * kLatents + j] * dz[j];  // ... beyond the linear model
+    for (std::size_t j = 0; j < kLatents; ++j)
+      l.slope[i * kLatents + j] += miss * dz[j] / std::max(norm, 1e-12);
     l.residual[i] = residual;
   }
   l.at = z;
@@ -64,7 +68,9 @@ void advance(Linear& l, const Evidence& e, const Latents& z, const Simulated& s)
 
 }  // namespace
 
-double log_prior_density(const Latents& z) { return -0.5 * as_vector(z).squaredNorm() - 0.5 * kLatents * kLn2Pi; }
+double log_prior_density(const Latents& z) {
+  return -0.5 * as_vector(z).squaredNorm() - 0.5 * kLatents * kLn2Pi;
+}
 
 Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& at, int& solves) {
   Linear l;
@@ -79,7 +85,8 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   l.solution = base.point.solution;
   l.log_likelihood = total_log_likelihood(scene, h, e, base);
   for (std::size_t i = 0; i < m; ++i)
-    l.residual[i] = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total - predicted_scaled(e, i, base);
+    l.residual[i] = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total -
+                    predicted_scaled(e, i, base);
   if (m == 0) return l;
   Scene quick = scene;
   quick.not_cooling = false;  // slopes of readings only
@@ -97,7 +104,8 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   return l;
 }
 
-Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start, int& solves) {
+Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start,
+                 int& solves) {
   Linear best = linearise(scene, h, e, start, solves);
   if (!best.ok || e.readings.empty()) return best;
   Scene quick = scene;
@@ -161,7 +169,8 @@ Latents Proposal::sample(RandomStream& random) const {
   for (Eigen::Index i = 0; i < v.size(); ++i) v[i] = random.normal();
   const Vector x = u + factor_->J.transpose() * factor_->S.solve(v - factor_->J * u);
   Latents z{};
-  for (int i = 0; i < kLatents; ++i) z[static_cast<std::size_t>(i)] = factor_->centre[i] + factor_->width * x[i];
+  for (int i = 0; i < kLatents; ++i)
+    z[static_cast<std::size_t>(i)] = factor_->centre[i] + factor_->width * x[i];
   return z;
 }
 
@@ -178,8 +187,8 @@ double laplace_evidence(const Linear& l) {
 }
 
 LeaveOneOut leave_one_out(const Linear& l, const Evidence& e, std::size_t k) {
-  // The linear model's readings have mean mu = y - r - J z* (at z = 0) and covariance I + J J^T. Conditioning the
-  // k-th on the others gives its predictive and the evidence of the rest.
+  // The linear model's readings have mean mu = y - r - J z* (at z = 0) and covariance I + J J^T. Conditioning
+  // the k-th on the others gives its predictive and the evidence of the rest.
   const auto J = slopes(l);
   const Eigen::Index m = J.rows();
   const Matrix S = Matrix::Identity(m, m) + J * J.transpose();

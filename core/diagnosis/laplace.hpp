@@ -1,8 +1,8 @@
 // A hypothesis seen as nearly linear around its best machine.
 //
-// Near a latent vector z* the scaled readings are y = f(z*) + J (z - z*) with unit noise and a standard normal
-// prior on z. Then mode, evidence and posterior samples are closed forms that need only an m x m factorisation
-// (m readings), because the prior is the identity:
+// Near a latent vector z* the scaled readings are y = f(z*) + J (z - z*) with unit noise and a standard
+// normal prior on z. Then mode, evidence and posterior samples are closed forms that need only an m x m
+// factorisation (m readings), because the prior is the identity:
 //   z_next = J^T (I + J J^T)^-1 (y - f + J z*)                                        Gauss-Newton step
 //   ln Z   = ln L(z*) + ln p(z*) + d/2 ln 2 pi - 1/2 ln det(I + J J^T)                 Laplace
 //   sample = z* + u + J^T (I + J J^T)^-1 (v - J u),  u, v standard normal              exact draw
@@ -19,19 +19,21 @@ namespace coldwright::diagnosis {
 /// The model linearised at one machine. Rows are readings, in the order of the evidence.
 struct Linear {
   Latents at{};
-  std::vector<double> slope;      // m x kLatents, in standard deviations per unit latent
-  std::vector<double> residual;   // m, (given - predicted) / sigma
-  double log_likelihood = 0;      // readings and observations and complaint at `at`
-  circuit::Solution solution;     // of the machine at `at`
+  std::vector<double> slope;     // m x kLatents, in standard deviations per unit latent
+  std::vector<double> residual;  // m, (given - predicted) / sigma
+  double log_likelihood = 0;     // readings and observations and complaint at `at`
+  circuit::Solution solution;    // of the machine at `at`
   bool ok = false;
 };
 
 /// Slopes by differences: kLatents + 1 simulations, counted in `solves`.
-Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& evidence, const Latents& at, int& solves);
+Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& evidence, const Latents& at,
+                 int& solves);
 
-/// From a start, a few damped Gauss-Newton steps towards the most probable machine of this hypothesis. Slopes are
-/// computed at the start, corrected by what each step shows (Broyden), and not computed anew at the end.
-Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& evidence, const Latents& start, int& solves);
+/// From a start, a few damped Gauss-Newton steps towards the most probable machine of this hypothesis. Slopes
+/// are computed at the start, corrected by what each step shows (Broyden), and not computed anew at the end.
+Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& evidence, const Latents& start,
+                 int& solves);
 
 /// Normal approximation of the posterior with a width factor, to draw from and to evaluate.
 class Proposal {
@@ -55,8 +57,8 @@ double laplace_evidence(const Linear& linear);
 /// Mean and variance of any linear function of the readings' predictions when reading `left_out` is ignored:
 /// used for leave-one-out questions. Returned in the reading's own scale (see instruments.hpp scale()).
 struct LeaveOneOut {
-  double mean, sigma;    // predictive of that reading, its instrument included
-  double log_evidence;   // of the other readings
+  double mean, sigma;   // predictive of that reading, its instrument included
+  double log_evidence;  // of the other readings
 };
 LeaveOneOut leave_one_out(const Linear& linear, const Evidence& evidence, std::size_t left_out);
 

@@ -6,8 +6,8 @@
 namespace coldwright::diagnosis {
 namespace {
 
-constexpr double kWorthSampling = 5;   // nats below the leader; less likely ones keep their Laplace evidence
-constexpr double kEnough = 0.2;          // effective share of a round below which a hypothesis is sampled again
+constexpr double kWorthSampling = 5;  // nats below the leader; less likely ones keep their Laplace evidence
+constexpr double kEnough = 0.2;       // effective share of a round below which a hypothesis is sampled again
 constexpr int kMaxRounds = 3;
 
 struct Mixture {
@@ -73,8 +73,8 @@ const Particle* best_of(const HypothesisPosterior& p) {
   return best;
 }
 
-void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p, Mixture& mix, int count, RandomStream random,
-                  Posterior& all) {
+void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p, Mixture& mix, int count,
+                  RandomStream random, Posterior& all) {
   const int wide = count / 4;
   for (const auto& [width, n] : {std::pair{1.1, count - wide}, std::pair{1.9, wide}}) {
     mix.parts.emplace_back(p.linear, width);
@@ -99,7 +99,8 @@ void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p,
 // How well the best of the prior draws explains the evidence when every reading is trusted four times less: a
 // hypothesis this far behind the best one isn't worth linearising.
 constexpr double kHopeless = 14;
-double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e, const std::vector<Particle>& draws) {
+double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e,
+                 const std::vector<Particle>& draws) {
   double best = -1e300;
   for (const Particle& q : draws) {
     if (!q.sim.ok) continue;
@@ -114,7 +115,8 @@ double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   return best;
 }
 
-HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, bool hopeless, Posterior& all) {
+HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, bool hopeless,
+                               Posterior& all) {
   HypothesisPosterior p;
   p.hypothesis = draws.hypothesis;
   p.particles = draws.particles;
@@ -144,13 +146,15 @@ HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const Prio
   Mixture prior_only;
   prior_only.prior_count = static_cast<double>(p.particles.size());
   weigh(p, prior_only);
-  // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second mode.
-  if (p.linear.ok && !e.readings.empty()) p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
+  // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second
+  // mode.
+  if (p.linear.ok && !e.readings.empty())
+    p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
   return p;
 }
 
-// Before another round: first fresh slopes at the mode found (those there were corrected along the way), then a
-// search from the best machine drawn so far, which may stand on another branch.
+// Before another round: first fresh slopes at the mode found (those there were corrected along the way), then
+// a search from the best machine drawn so far, which may stand on another branch.
 void recentre(const Scene& scene, const Evidence& e, HypothesisPosterior& p, int round, Posterior& all) {
   const Latents from = round == 0 ? p.linear.at : best_of(p)->z;
   const Linear found = find_mode(scene, p.hypothesis, e, from, all.solves);
@@ -163,14 +167,15 @@ double leader(const Posterior& all) {
   return top;
 }
 
-void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior, int per_round,
-             const RandomStream& random, const std::function<bool(double)>& tick) {
+void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior,
+             int per_round, const RandomStream& random, const std::function<bool(double)>& tick) {
   const std::size_t first = all.items.size();
   const auto done = [&](double x) { return !tick || tick(x); };
   const double n = static_cast<double>(prior.size());
   std::vector<double> fit;
   for (const PriorDraws& draws : prior) fit.push_back(rough_fit(scene, draws.hypothesis, e, draws.particles));
-  all.best_rough_fit = std::max(all.best_rough_fit, fit.empty() ? -1e300 : *std::max_element(fit.begin(), fit.end()));
+  all.best_rough_fit =
+      std::max(all.best_rough_fit, fit.empty() ? -1e300 : *std::max_element(fit.begin(), fit.end()));
   for (std::size_t i = 0; i < prior.size(); ++i) {
     all.items.push_back(first_look(scene, e, prior[i], fit[i] < all.best_rough_fit - kHopeless, all));
     if (!done(0.6 * static_cast<double>(i + 1) / n)) return all.items.clear();
@@ -200,7 +205,8 @@ void normalise(Posterior& all) {
   for (auto& p : all.items) {
     p.probability /= sum;
     if (p.effective_size > 0) squares += p.probability * p.probability / p.effective_size;
-    if (p.probability > 0.02) all.smallest_effective_size = std::min(all.smallest_effective_size, p.effective_size);
+    if (p.probability > 0.02)
+      all.smallest_effective_size = std::min(all.smallest_effective_size, p.effective_size);
   }
   all.effective_size = squares > 0 ? 1 / squares : 0;
 }
@@ -211,7 +217,8 @@ PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const 
   PriorDraws draws;
   draws.hypothesis = h;
   for (int i = 0; i < count; ++i) {
-    RandomStream one = random.fork(static_cast<std::uint64_t>(i));  // the same machines under every hypothesis
+    RandomStream one =
+        random.fork(static_cast<std::uint64_t>(i));  // the same machines under every hypothesis
     Particle q;
     for (double& z : q.z) z = one.normal();
     q.sim = simulate(scene, h, q.z);
@@ -229,8 +236,8 @@ Posterior infer(const Scene& scene, const Evidence& e, const std::vector<PriorDr
   return all;
 }
 
-void add_pairs(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& pairs, int per_round,
-               const RandomStream& random, const std::function<bool(double)>& tick) {
+void add_pairs(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& pairs,
+               int per_round, const RandomStream& random, const std::function<bool(double)>& tick) {
   if (pairs.empty()) return;
   look_at(all, scene, e, pairs, per_round, random, tick);
   if (!all.items.empty()) normalise(all);

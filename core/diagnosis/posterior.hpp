@@ -26,11 +26,11 @@ struct HypothesisPosterior {
   Hypothesis hypothesis;
   std::vector<Particle> particles;
   Linear linear;
-  double log_evidence = 0;     // corrected where sampled, Laplace otherwise
-  double log_complaint = 0;    // ln mean chance of the complaint over its prior machines
+  double log_evidence = 0;   // corrected where sampled, Laplace otherwise
+  double log_complaint = 0;  // ln mean chance of the complaint over its prior machines
   double probability = 0;
   double effective_size = 0;
-  int rounds = 0;              // of sampling from the approximation
+  int rounds = 0;  // of sampling from the approximation
 };
 
 struct Posterior {
@@ -49,11 +49,12 @@ struct PriorDraws {
 PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random);
 
 /// `tick` is asked now and then with 0..1 and may return false to cancel; then `items` is empty.
-Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& prior, int per_round,
-                const RandomStream& random, const std::function<bool(double)>& tick);
+Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& prior,
+                int per_round, const RandomStream& random, const std::function<bool(double)>& tick);
 
 /// Looks at further hypotheses (pairs) and renormalises all probabilities.
-void add_pairs(Posterior& posterior, const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& pairs,
-               int per_round, const RandomStream& random, const std::function<bool(double)>& tick);
+void add_pairs(Posterior& posterior, const Scene& scene, const Evidence& evidence,
+               const std::vector<PriorDraws>& pairs, int per_round, const RandomStream& random,
+               const std::function<bool(double)>& tick);
 
 }  // namespace coldwright::diagnosis

@@ -18,7 +18,8 @@ struct Found {
 
 class Reasoner {
  public:
-  Reasoner(const Inquiry& q, const std::vector<Contribution>& contributions) : q_(q), contributions_(contributions) {
+  Reasoner(const Inquiry& q, const std::vector<Contribution>& contributions)
+      : q_(q), contributions_(contributions) {
     for (const auto& h : q.posterior.items)
       for (const auto& p : h.particles)
         if (h.probability * p.weight > 1e-9) now_.emplace_back(&p.sim, h.probability * p.weight);
@@ -35,7 +36,8 @@ class Reasoner {
     supply();
     inferred();
     seen();
-    std::stable_sort(found_.begin(), found_.end(), [](const Found& a, const Found& b) { return a.weight > b.weight; });
+    std::stable_sort(found_.begin(), found_.end(),
+                     [](const Found& a, const Found& b) { return a.weight > b.weight; });
     std::vector<Statement> out;
     for (Found& f : found_)
       if (out.size() < 7) out.push_back(std::move(f.statement));
@@ -60,22 +62,31 @@ class Reasoner {
     return interval_of(std::move(v));
   }
   template <class F>
-  Interval sound(F of) const { return over(sound_, of); }
+  Interval sound(F of) const {
+    return over(sound_, of);
+  }
   double air() const { return q_.the_case.box.value_or(q_.scene.box); }
   double ambient() const { return q_.the_case.ambient.value_or(q_.scene.ambient); }
 
-  void say(double weight, std::string key, std::vector<Value> values, std::vector<std::pair<std::string, std::string>> words = {}) {
+  void say(double weight, std::string key, std::vector<Value> values,
+           std::vector<std::pair<std::string, std::string>> words = {}) {
     found_.push_back({weight, {std::move(key), std::move(values), std::move(words)}});
   }
-  // Departure of x from an interval's middle in its own half-widths; `floor` keeps a narrow interval from shouting.
-  static double departure(double x, const Interval& i, double floor) { return (x - i.mid) / std::max(0.5 * (i.high - i.low), floor); }
+  // Departure of x from an interval's middle in its own half-widths; `floor` keeps a narrow interval from
+  // shouting.
+  static double departure(double x, const Interval& i, double floor) {
+    return (x - i.mid) / std::max(0.5 * (i.high - i.low), floor);
+  }
 
   // "…_low", "…_high" or, when unremarkable, "…_as_expected" with a small weight.
   void compare(const std::string& key, Unit unit, double x, const Interval& usual, double floor) {
     const double d = departure(x, usual, floor);
     const std::string suffix = d > 1 ? "_high" : d < -1 ? "_low" : "_as_expected";
     say(std::abs(d) > 1 ? std::abs(d) : 0.3, key + suffix,
-        {{"value", unit, x}, {"low", unit, usual.low}, {"high", unit, usual.high}, {"usual", unit, usual.mid}});
+        {{"value", unit, x},
+         {"low", unit, usual.low},
+         {"high", unit, usual.high},
+         {"usual", unit, usual.mid}});
   }
 
   void motor() {
@@ -83,9 +94,13 @@ class Reasoner {
     if (!current) return;
     const Interval usual = sound([](const Simulated& s) { return s.point.current; });
     const Interval idle = over(now_, [](const Simulated& s) { return s.unloaded_current; });
-    const std::vector<Value> values{{"value", Unit::current, *current}, {"low", Unit::current, usual.low}, {"high", Unit::current, usual.high},
+    const std::vector<Value> values{{"value", Unit::current, *current},
+                                    {"low", Unit::current, usual.low},
+                                    {"high", Unit::current, usual.high},
                                     {"idle", Unit::current, idle.mid}};
-    const Interval wet = over(now_, [](const Simulated& s) { return s.point.summary.status == circuit::Status::equalised ? 1.0 : 0.0; });
+    const Interval wet = over(now_, [](const Simulated& s) {
+      return s.point.summary.status == circuit::Status::equalised ? 1.0 : 0.0;
+    });
     if (*current < 0.08 * usual.mid) {
       say(9, "motor_draws_nothing", values);
     } else if (*current > 2.5 * usual.high) {
@@ -101,7 +116,9 @@ class Reasoner {
   void nothing_pumped(double current, double idle, const Interval& usual) {
     const auto p = read(ReadingKind::suction_pressure);
     const auto inlet = read(ReadingKind::evaporator_inlet_temp);
-    const std::vector<Value> motor{{"current", Unit::current, current}, {"idle", Unit::current, idle}, {"usual", Unit::current, usual.mid}};
+    const std::vector<Value> motor{{"current", Unit::current, current},
+                                   {"idle", Unit::current, idle},
+                                   {"usual", Unit::current, usual.mid}};
     std::vector<Value> values = motor;
     if (p) {
       const double T = q_.scene.fluid->saturation_temperature(std::log(*p));
@@ -124,26 +141,34 @@ class Reasoner {
     const double td = air() - T;
     const Interval usual = sound([](const Simulated& s) { return s.true_box - s.point.T_evaporating; });
     const double d = departure(td, usual, 2.5);
-    const std::string key = d > 1 ? "suction_far_below_air" : d < -1 ? "suction_near_air" : "suction_as_expected";
+    const std::string key = d > 1    ? "suction_far_below_air"
+                            : d < -1 ? "suction_near_air"
+                                     : "suction_as_expected";
     say(std::abs(d) > 1 ? std::abs(d) : 0.3, key,
-        {{"pressure", Unit::pressure, *p}, {"saturation", Unit::temperature, T}, {"air", Unit::temperature, air()},
-         {"gap", Unit::temperature_difference, td}, {"usual", Unit::temperature_difference, usual.mid}});
+        {{"pressure", Unit::pressure, *p},
+         {"saturation", Unit::temperature, T},
+         {"air", Unit::temperature, air()},
+         {"gap", Unit::temperature_difference, td},
+         {"usual", Unit::temperature_difference, usual.mid}});
   }
 
   void coil_outlet() {
     const auto out = read(ReadingKind::evaporator_outlet_temp);
     if (!out) return;
     std::optional<double> evaporating = read(ReadingKind::evaporator_inlet_temp);
-    if (const auto p = read(ReadingKind::suction_pressure)) evaporating = q_.scene.fluid->saturation_temperature(std::log(*p));
+    if (const auto p = read(ReadingKind::suction_pressure))
+      evaporating = q_.scene.fluid->saturation_temperature(std::log(*p));
     if (!evaporating) return;
     const Interval usual = sound([](const Simulated& s) {
-      return s.readings[static_cast<std::size_t>(ReadingKind::evaporator_outlet_temp)] - s.point.T_evaporating;
+      return s.readings[static_cast<std::size_t>(ReadingKind::evaporator_outlet_temp)] -
+             s.point.T_evaporating;
     });
     compare("superheat", Unit::temperature_difference, *out - *evaporating, usual, 2.5);
   }
 
   void condenser() {
-    const auto middle = read(ReadingKind::condenser_middle_temp), liquid = read(ReadingKind::liquid_line_temp);
+    const auto middle = read(ReadingKind::condenser_middle_temp),
+               liquid = read(ReadingKind::liquid_line_temp);
     if (middle) {
       const Interval usual = sound([](const Simulated& s) {
         return s.readings[static_cast<std::size_t>(ReadingKind::condenser_middle_temp)] - s.true_ambient;
@@ -161,11 +186,14 @@ class Reasoner {
     if (const auto p = read(ReadingKind::discharge_pressure); p && middle) {
       const double gap = *p - q_.scene.fluid->saturation_pressure(*middle);
       const Interval usual = sound([&](const Simulated& s) {
-        return s.point.p_discharge - q_.scene.fluid->saturation_pressure(s.readings[static_cast<std::size_t>(ReadingKind::condenser_middle_temp)]);
+        return s.point.p_discharge -
+               q_.scene.fluid->saturation_pressure(
+                   s.readings[static_cast<std::size_t>(ReadingKind::condenser_middle_temp)]);
       });
       if (departure(gap, usual, 0.7e5) > 1)
         say(departure(gap, usual, 0.7e5), "pressure_above_saturation",
-            {{"pressure", Unit::pressure, *p}, {"middle", Unit::temperature, *middle},
+            {{"pressure", Unit::pressure, *p},
+             {"middle", Unit::temperature, *middle},
              {"saturation", Unit::pressure, q_.scene.fluid->saturation_pressure(*middle)}});
     }
   }
@@ -173,18 +201,22 @@ class Reasoner {
   void discharge() {
     const auto T = read(ReadingKind::discharge_line_temp);
     if (!T) return;
-    const Interval usual = sound([](const Simulated& s) { return s.readings[static_cast<std::size_t>(ReadingKind::discharge_line_temp)]; });
+    const Interval usual = sound([](const Simulated& s) {
+      return s.readings[static_cast<std::size_t>(ReadingKind::discharge_line_temp)];
+    });
     compare("discharge", Unit::temperature, *T, usual, 8);
   }
 
   void supply() {
     const double rated = q_.scene.plate->rated_voltage.value_or(q_.scene.kind->rated_voltage);
     if (const auto V = read(ReadingKind::supply_voltage); V && *V < 0.92 * rated)
-      say(6 * (1 - *V / rated) / 0.1, "voltage_low", {{"value", Unit::voltage, *V}, {"rated", Unit::voltage, rated}});
+      say(6 * (1 - *V / rated) / 0.1, "voltage_low",
+          {{"value", Unit::voltage, *V}, {"rated", Unit::voltage, rated}});
     if (const auto V = read(ReadingKind::terminal_voltage); V && *V < 0.2 * rated)
       say(9, "no_voltage_at_motor", {{"value", Unit::voltage, *V}, {"rated", Unit::voltage, rated}});
     for (ReadingKind kind : {ReadingKind::run_winding_ohms, ReadingKind::start_winding_ohms})
-      if (const auto R = read(kind); R && *R > 1e4) say(10, "winding_open", {}, {{"reading", std::string(circuit::info(kind).id)}});
+      if (const auto R = read(kind); R && *R > 1e4)
+        say(10, "winding_open", {}, {{"reading", std::string(circuit::info(kind).id)}});
   }
 
   // The side nobody measured: what the flow and the charge must be for all of this to fit together.
@@ -201,7 +233,9 @@ class Reasoner {
     if (usual.mid > 0) {
       const double share = 100 * capacity.mid / usual.mid;
       say(share < 80 ? 2 + (100 - share) / 40 : 0.4, share < 80 ? "capacity_short" : "capacity_as_expected",
-          {{"share", Unit::percent, share}, {"value", Unit::power, capacity.mid}, {"usual", Unit::power, usual.mid}});
+          {{"share", Unit::percent, share},
+           {"value", Unit::power, capacity.mid},
+           {"usual", Unit::power, usual.mid}});
     }
     const Interval liquid = over(machines, [](const Simulated& s) { return s.point.quality_liquid_line; });
     if (liquid.mid > 0.01) say(2.5, "vapour_in_liquid_line", {{"share", Unit::percent, 100 * liquid.mid}});
@@ -212,7 +246,8 @@ class Reasoner {
       const Contribution& c = contributions_[q_.evidence.readings.size() + k];
       if (c.information_bits < 0.15 || c.log_odds <= 0) continue;
       const Seen& s = q_.evidence.seen[k];
-      say(1 + 2 * c.information_bits, "seen", {}, {{"subject", s.model->subject}, {"state", s.model->values[s.value]}});
+      say(1 + 2 * c.information_bits, "seen", {},
+          {{"subject", s.model->subject}, {"state", s.model->values[s.value]}});
     }
   }
 };
@@ -228,7 +263,8 @@ std::vector<Statement> cautions(const Inquiry& q, const Answer& answer) {
   const std::string& refrigerant = q.scene.fluid->designation();
   const bool flammable = refrigerant == "R290" || refrigerant == "R600a";
   if (flammable) out.push_back({"caution_flammable", {}, {{"refrigerant", refrigerant}}});
-  if (flammable && !answer.next.empty() && answer.next.front().opens_circuit) out.push_back({"caution_opening", {}, {}});
+  if (flammable && !answer.next.empty() && answer.next.front().opens_circuit)
+    out.push_back({"caution_opening", {}, {}});
   if (flammable && std::none_of(q.evidence.readings.begin(), q.evidence.readings.end(),
                                 [](const Reading& r) { return circuit::info(r.kind).opens_circuit; }))
     out.push_back({"caution_stay_closed", {}, {}});

@@ -15,7 +15,8 @@ std::string kinds(const Knowledge& k) {
 }
 
 Problem out_of_range(const char* field, double kelvin, const char* allowed) {
-  return {field, std::to_string(static_cast<int>(std::lround(kelvin - 273.15))) + " C", allowed, "no cabinet of this kind works there"};
+  return {field, std::to_string(static_cast<int>(std::lround(kelvin - 273.15))) + " C", allowed,
+          "no cabinet of this kind works there"};
 }
 
 }  // namespace
@@ -24,12 +25,14 @@ Result<Setting> set_scene(const Case& c, const circuit::WorkingFluid& fluid, con
   const auto kind = std::find_if(knowledge.archetypes.begin(), knowledge.archetypes.end(),
                                  [&](const auto& a) { return a.id == c.nameplate.archetype; });
   if (kind == knowledge.archetypes.end())
-    return Problem{"cabinet", c.nameplate.archetype.empty() ? "nothing" : c.nameplate.archetype, kinds(knowledge),
-                   "the kind of cabinet says what is plausible where the plate is silent"};
+    return Problem{"cabinet", c.nameplate.archetype.empty() ? "nothing" : c.nameplate.archetype,
+                   kinds(knowledge), "the kind of cabinet says what is plausible where the plate is silent"};
   if (c.nameplate.rated_current && !(*c.nameplate.rated_current > 0.05 && *c.nameplate.rated_current < 30))
-    return Problem{"rated current", std::to_string(*c.nameplate.rated_current) + " A", "0.05 to 30 A", "a plug-in cabinet draws that much"};
+    return Problem{"rated current", std::to_string(*c.nameplate.rated_current) + " A", "0.05 to 30 A",
+                   "a plug-in cabinet draws that much"};
   if (c.nameplate.charge && !(*c.nameplate.charge > 0.01 && *c.nameplate.charge < 2))
-    return Problem{"charge", std::to_string(*c.nameplate.charge * 1000) + " g", "10 to 2000 g", "a sealed capillary cabinet holds that much"};
+    return Problem{"charge", std::to_string(*c.nameplate.charge * 1000) + " g", "10 to 2000 g",
+                   "a sealed capillary cabinet holds that much"};
   Setting s;
   s.kind = *kind;
   const double set_point = c.nameplate.set_point.value_or(kind->set_point_K);
@@ -44,10 +47,13 @@ Result<Setting> set_scene(const Case& c, const circuit::WorkingFluid& fluid, con
   scene.site_pressure = c.site_pressure;
   if (!c.ambient) s.remarks.push_back({"ambient_assumed", {{"value", Unit::temperature, scene.ambient}}, {}});
   if (!c.box) s.remarks.push_back({"box_assumed", {{"value", Unit::temperature, scene.box}}, {}});
-  if (scene.ambient < 263 || scene.ambient > 328) return out_of_range("ambient", scene.ambient, "-10 to 55 C (14 to 131 F)");
-  if (scene.box < 230 || scene.box > 323) return out_of_range("box temperature", scene.box, "-43 to 50 C (-45 to 122 F)");
-  scene.not_cooling = std::any_of(c.observations.begin(), c.observations.end(),
-                                  [](const Observation& o) { return o.subject == "complaint" && o.value == "not_cooling"; });
+  if (scene.ambient < 263 || scene.ambient > 328)
+    return out_of_range("ambient", scene.ambient, "-10 to 55 C (14 to 131 F)");
+  if (scene.box < 230 || scene.box > 323)
+    return out_of_range("box temperature", scene.box, "-43 to 50 C (-45 to 122 F)");
+  scene.not_cooling = std::any_of(c.observations.begin(), c.observations.end(), [](const Observation& o) {
+    return o.subject == "complaint" && o.value == "not_cooling";
+  });
   return s;
 }
 

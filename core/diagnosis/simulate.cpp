@@ -35,12 +35,17 @@ Effects effects_of(const Scene& scene, const Hypothesis& h, const Latents& z, Si
 // A clamp reads between the pipe and the air around it.
 double clamp(double pipe, double air, double pull) { return pipe + pull * (air - pipe); }
 
-void fill_readings(const circuit::Machine& m, const Effects& e, double voltage, double rotor, double pull, Simulated& s) {
+void fill_readings(const circuit::Machine& m, const Effects& e, double voltage, double rotor, double pull,
+                   Simulated& s) {
   const circuit::OperatingPoint& p = s.point;
-  const auto set = [&](ReadingKind kind, double value) { s.readings[static_cast<std::size_t>(kind)] = value; };
+  const auto set = [&](ReadingKind kind, double value) {
+    s.readings[static_cast<std::size_t>(kind)] = value;
+  };
   set(ReadingKind::suction_pressure, p.p_suction);
   set(ReadingKind::discharge_pressure, p.p_discharge);
-  set(ReadingKind::evaporator_inlet_temp, clamp(s.mode == Mode::running || s.mode == Mode::tripped ? p.T_evaporating : s.true_box, s.true_box, pull));
+  set(ReadingKind::evaporator_inlet_temp,
+      clamp(s.mode == Mode::running || s.mode == Mode::tripped ? p.T_evaporating : s.true_box, s.true_box,
+            pull));
   if (p.summary.status == circuit::Status::equalised) set(ReadingKind::evaporator_inlet_temp, s.true_box);
   set(ReadingKind::evaporator_outlet_temp, clamp(p.T_evaporator_out, s.true_box, pull));
   set(ReadingKind::suction_line_temp, clamp(p.T_suction, s.true_ambient, pull));
@@ -61,11 +66,14 @@ void fill_readings(const circuit::Machine& m, const Effects& e, double voltage, 
   set(ReadingKind::start_winding_ohms, m.compressor.start_winding_ohms * cold);
 }
 
-// Chance that a machine of this cooling capacity would have been called for: it can't carry 1.1 times its load.
-double complaint_chance(const Scene& scene, const circuit::Machine& m, circuit::Conditions c, const Effects& e, Simulated& s) {
+// Chance that a machine of this cooling capacity would have been called for: it can't carry 1.1 times its
+// load.
+double complaint_chance(const Scene& scene, const circuit::Machine& m, circuit::Conditions c,
+                        const Effects& e, Simulated& s) {
   if (!scene.not_cooling || e.always_a_complaint || e.cools_as_sound) return 1;
   c.box = m.set_point;
-  circuit::Solution near = s.point.solution;  // the slopes of this moment serve; the start is the design point
+  circuit::Solution near =
+      s.point.solution;  // the slopes of this moment serve; the start is the design point
   near.x = {m.lnp_e0, c.ambient + m.split0, m.h_eo0};
   const circuit::OperatingPoint at_rest = circuit::operate(m, *scene.fluid, c, e.departure, &near);
   if (at_rest.summary.status == circuit::Status::tripped) return 1;
@@ -87,7 +95,8 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   s.mode = e.mode;
   s.true_ambient = scene.ambient + scene.ambient_sigma * z[index(Extra::ambient_error)];
   s.true_box = std::min(scene.box + scene.box_sigma * z[index(Extra::box_error)], s.true_ambient + 15);
-  const double voltage = machine->compressor.rated_voltage * e.voltage_factor * (1 + 0.025 * z[index(Extra::supply)]);
+  const double voltage =
+      machine->compressor.rated_voltage * e.voltage_factor * (1 + 0.025 * z[index(Extra::supply)]);
   circuit::Conditions c{s.true_ambient, s.true_box, voltage, circuit::air_density_ratio(scene.site_pressure)};
 
   if (s.mode == Mode::running) {
@@ -100,7 +109,8 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   s.ok = true;
   s.charge = machine->charge * e.departure.charge;
   s.unloaded_current = circuit::motor(machine->compressor, machine->compressor.friction, voltage).current;
-  const double pull = scene.pull_low + (scene.pull_high - scene.pull_low) * normal_cdf(z[index(Extra::clamp_pull)]);
+  const double pull =
+      scene.pull_low + (scene.pull_high - scene.pull_low) * normal_cdf(z[index(Extra::clamp_pull)]);
   const double rotor = 4 + 2.5 * normal_cdf(z[index(Extra::rotor)]);
   fill_readings(*machine, e, voltage, rotor, pull, s);
   const circuit::OperatingPoint rest = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);

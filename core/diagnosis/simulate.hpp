@@ -14,11 +14,11 @@ struct Scene {
   const circuit::Archetype* kind;
   const circuit::WorkingFluid* fluid;
   const Knowledge* knowledge;
-  double ambient, ambient_sigma;  // K
-  double box, box_sigma;          // K
-  double site_pressure;           // Pa
-  bool not_cooling;               // the complaint: the box doesn't hold its set point
-  circuit::Shift shift{};         // all ones outside the evaluation
+  double ambient, ambient_sigma;             // K
+  double box, box_sigma;                     // K
+  double site_pressure;                      // Pa
+  bool not_cooling;                          // the complaint: the box doesn't hold its set point
+  circuit::Shift shift{};                    // all ones outside the evaluation
   double pull_low = 0.02, pull_high = 0.12;  // a clamp's pull to the surrounding air
 };
 
@@ -26,18 +26,20 @@ struct Scene {
 struct Simulated {
   bool ok = false;
   Mode mode = Mode::running;
-  std::array<double, circuit::kReadingKinds> readings{};  // what a perfect instrument, clamp pull included, shows
+  std::array<double, circuit::kReadingKinds>
+      readings{};  // what a perfect instrument, clamp pull included, shows
   circuit::OperatingPoint point;
-  double severity = 0, severity_2 = 0;  // in the causes' own measures
+  double severity = 0, severity_2 = 0;              // in the causes' own measures
   double severity_share = 0, severity_share_2 = 0;  // 0 mild .. 1 severe
-  double complaint = 1;       // chance that this machine leads to the complaint
+  double complaint = 1;                             // chance that this machine leads to the complaint
   double unloaded_current = 0;
-  double charge = 0;          // kg in it
+  double charge = 0;  // kg in it
   double true_ambient = 0, true_box = 0;
   double capacity_at_set_point = 0, load = 0;  // W, when the complaint was asked
 };
 
 /// `near`: a solution for similar latents under the same hypothesis, to start from.
-Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z, const circuit::Solution* near = nullptr);
+Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z,
+                   const circuit::Solution* near = nullptr);
 
 }  // namespace coldwright::diagnosis

@@ -62,11 +62,13 @@ std::vector<RankedCause> rank_causes(const Inquiry& q) {
     }
     ranked.push_back(std::move(r));
   }
-  std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.probability > b.probability; });
+  std::stable_sort(ranked.begin(), ranked.end(),
+                   [](const auto& a, const auto& b) { return a.probability > b.probability; });
   return ranked;
 }
 
-std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, double>>& machines, bool running_only) {
+std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, double>>& machines,
+                               bool running_only) {
   struct Row {
     const char* name;
     Unit unit;
@@ -75,12 +77,15 @@ std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, dou
   static constexpr Row rows[] = {
       {"suction_pressure", Unit::pressure, [](const Simulated& s) { return s.point.p_suction; }},
       {"discharge_pressure", Unit::pressure, [](const Simulated& s) { return s.point.p_discharge; }},
-      {"evaporating_temperature", Unit::temperature, [](const Simulated& s) { return s.point.T_evaporating; }},
+      {"evaporating_temperature", Unit::temperature,
+       [](const Simulated& s) { return s.point.T_evaporating; }},
       {"condensing_temperature", Unit::temperature, [](const Simulated& s) { return s.point.T_condensing; }},
       {"superheat", Unit::temperature_difference, [](const Simulated& s) { return s.point.superheat; }},
       {"subcooling", Unit::temperature_difference, [](const Simulated& s) { return s.point.subcooling; }},
-      {"evaporator_td", Unit::temperature_difference, [](const Simulated& s) { return s.true_box - s.point.T_evaporating; }},
-      {"condenser_split", Unit::temperature_difference, [](const Simulated& s) { return s.point.T_condensing - s.true_ambient; }},
+      {"evaporator_td", Unit::temperature_difference,
+       [](const Simulated& s) { return s.true_box - s.point.T_evaporating; }},
+      {"condenser_split", Unit::temperature_difference,
+       [](const Simulated& s) { return s.point.T_condensing - s.true_ambient; }},
       {"discharge_temperature", Unit::temperature, [](const Simulated& s) { return s.point.T_discharge; }},
       {"charge", Unit::mass, [](const Simulated& s) { return s.charge; }},
       {"capacity", Unit::power, [](const Simulated& s) { return s.point.capacity; }},
@@ -91,7 +96,8 @@ std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, dou
   for (const Row& row : rows) {
     std::vector<Weighted> v;
     for (const auto& [sim, weight] : machines)
-      if (sim->ok && (!running_only || sim->mode == Mode::running || sim->mode == Mode::tripped)) v.push_back({row.of(*sim), weight});
+      if (sim->ok && (!running_only || sim->mode == Mode::running || sim->mode == Mode::tripped))
+        v.push_back({row.of(*sim), weight});
     if (!v.empty()) out.push_back({row.name, row.unit, interval_of(std::move(v)), std::nullopt});
   }
   return out;

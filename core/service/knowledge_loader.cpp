@@ -18,7 +18,9 @@ using Noted = std::optional<Problem>;
 
 constexpr double kZeroCelsius = 273.15;
 
-circuit::Spread spread(const JsonReader& in, double unit) { return {in.number("median") * unit, in.number("ratio")}; }
+circuit::Spread spread(const JsonReader& in, double unit) {
+  return {in.number("median") * unit, in.number("ratio")};
+}
 
 circuit::CondenserKind condenser_kind(const std::string& word) {
   if (word == "wire_tube_natural") return circuit::CondenserKind::wire_tube_natural;
@@ -66,16 +68,19 @@ Noted inconsistency(const Knowledge& k) {
   const auto& known = diagnosis::known_causes();
   for (const CauseInfo& c : k.causes)
     if (std::find(known.begin(), known.end(), c.id) == known.end())
-      return Problem{"causes.json", c.id, "a cause the program can compute", "no model stands behind this name"};
+      return Problem{"causes.json", c.id, "a cause the program can compute",
+                     "no model stands behind this name"};
   if (k.causes.size() != known.size())
-    return Problem{"causes.json", std::to_string(k.causes.size()) + " causes", std::to_string(known.size()), "every computed cause needs a prior"};
+    return Problem{"causes.json", std::to_string(k.causes.size()) + " causes", std::to_string(known.size()),
+                   "every computed cause needs a prior"};
   for (const ObservationModel& m : k.observations) {
     for (const auto& g : m.given) {
       for (const auto* p : {&g.at_mild, &g.at_severe}) {
         double sum = 0;
         for (double x : *p) sum += x;
         if (p->size() != m.values.size() || std::abs(sum - 1) > 1e-6)
-          return Problem{"observations.json " + m.subject + " given " + g.cause, std::to_string(sum), "one probability a value, adding up to 1", "they share out what is seen"};
+          return Problem{"observations.json " + m.subject + " given " + g.cause, std::to_string(sum),
+                         "one probability a value, adding up to 1", "they share out what is seen"};
       }
     }
   }
@@ -84,18 +89,23 @@ Noted inconsistency(const Knowledge& k) {
 
 }  // namespace
 
-Result<Knowledge> parse_knowledge(std::string_view causes, std::string_view observations, std::string_view cabinets) {
+Result<Knowledge> parse_knowledge(std::string_view causes, std::string_view observations,
+                                  std::string_view cabinets) {
   const json c = json::parse(causes, nullptr, false), o = json::parse(observations, nullptr, false),
              b = json::parse(cabinets, nullptr, false);
   Noted noted;
-  for (const auto& [doc, name] : {std::pair{&c, "causes.json"}, {&o, "observations.json"}, {&b, "cabinets.json"}})
-    if (doc->is_discarded()) return Problem{name, "text that is not JSON", "a JSON document", "the data file is damaged"};
+  for (const auto& [doc, name] :
+       {std::pair{&c, "causes.json"}, {&o, "observations.json"}, {&b, "cabinets.json"}})
+    if (doc->is_discarded())
+      return Problem{name, "text that is not JSON", "a JSON document", "the data file is damaged"};
   Knowledge k;
-  const JsonReader in_c(&c, "causes.json", &noted), in_o(&o, "observations.json", &noted), in_b(&b, "cabinets.json", &noted);
+  const JsonReader in_c(&c, "causes.json", &noted), in_o(&o, "observations.json", &noted),
+      in_b(&b, "cabinets.json", &noted);
   k.pair_weight = in_c.number("pair_weight");
   for (const auto& row : in_c.at("causes").items()) {
     const auto ends = row.at("severity").numbers();
-    k.causes.push_back({row.text("id"), row.number("weight"), ends.empty() ? 0 : ends.front(), ends.empty() ? 0 : ends.back(), row.text("measure")});
+    k.causes.push_back({row.text("id"), row.number("weight"), ends.empty() ? 0 : ends.front(),
+                        ends.empty() ? 0 : ends.back(), row.text("measure")});
   }
   for (const auto& row : in_o.at("observations").items()) k.observations.push_back(read_observation(row));
   for (const auto& row : in_b.at("cabinets").items()) k.archetypes.push_back(read_cabinet(row));

@@ -12,6 +12,7 @@ namespace coldwright::service {
 Result<diagnosis::Knowledge> load_knowledge();
 
 /// The same from given texts, for checking data files.
-Result<diagnosis::Knowledge> parse_knowledge(std::string_view causes, std::string_view observations, std::string_view cabinets);
+Result<diagnosis::Knowledge> parse_knowledge(std::string_view causes, std::string_view observations,
+                                             std::string_view cabinets);
 
 }  // namespace coldwright::service
