@@ -177,6 +177,7 @@ int main(int argc, char** argv) {
   const std::string wanted = argc > 3 ? argv[3] : "0ABCDEFGHIJ";
   const std::uint64_t seed = argc > 4 ? std::strtoull(argv[4], nullptr, 10) : 1;
   const double share = argc > 5 ? std::atof(argv[5]) : 1;
+  const int draws = argc > 6 ? std::atoi(argv[6]) : 60;
 
   auto knowledge = service::load_knowledge();
   const auto fluid = service::load_fluid("R290");
@@ -223,7 +224,7 @@ int main(int argc, char** argv) {
     scene.box = *call.the_case.box;
     std::vector<PriorDraws> prior;
     for (const auto& h : hypotheses(w.knowledge, w.kind.condenser))
-      prior.push_back(draw_prior(scene, h, 60, own.fork(2)));
+      prior.push_back(draw_prior(scene, h, draws, own.fork(2)));
     for (const ReadingSet& set : sets) {
       if (wanted.find(set.name) == std::string::npos) continue;
       Case c = call.the_case;
@@ -233,7 +234,7 @@ int main(int argc, char** argv) {
       if (!set.eyes) c.observations.resize(1);
       const auto evidence = prepare(c, w.knowledge, share);
       if (!evidence) return std::puts(to_text(evidence.problem()).c_str()), 1;
-      const Posterior p = infer(scene, *evidence, prior, 64, own.fork(3), {});
+      const Posterior p = infer(scene, *evidence, prior, draws, own.fork(3), {});
       std::map<std::string, double> by_class;
       for (const auto& item : p.items) by_class[merged(item.hypothesis.id)] += item.probability;
       score(scores[set.name], by_class, merged(call.truth));

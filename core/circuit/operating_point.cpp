@@ -272,20 +272,21 @@ Vec3 start(const Problem3& q, int i) {
 }
 
 // Somewhere on the way to the trip: the latest moment for which a balanced state is found.
-OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why) {
+OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why, const Solution* near = nullptr) {
   const double top = std::min(q.machine.T_trip - 3, q.fluid.T_high() - 2);
   OperatingPoint p{};
   p.summary = {Status::failed, iterations, q.evaluations, 0,
                "no state found on the way to the overload trip"};
   for (double earlier : {0.0, 6.0, 12.0, 20.0}) {
     q.fixed_Tc = std::max(top - earlier, q.conditions.ambient + 8);
-    for (int i = 0; i < kStarts; ++i) {
-      const Vec3 s = start(q, i);
-      const Newton n = newton(q, {s[0], 0.5, s[2]});
+    for (int i = near && earlier == 0 ? -1 : 0; i < kStarts; ++i) {
+      const Vec3 s = i < 0 ? near->x : start(q, i);
+      const Newton n = i < 0 ? newton(q, s, &near->slope) : newton(q, {s[0], 0.5, s[2]});
       iterations += n.iterations;
       if (!n.done) continue;
       p = n.at.point;
       p.summary = {Status::tripped, iterations, q.evaluations, size_of(n.at.residual), why};
+      p.solution = {true, true, n.x, n.slope};
       return p;
     }
   }
@@ -319,6 +320,7 @@ OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const 
   if (!departure.pumps || departure.compressor.suction_leak > 0.95)
     return equalise(machine, fluid, conditions, departure, true);
   Problem3 q{machine, fluid, conditions, departure, machine.charge * departure.charge};
+  if (near && near->known && near->tripped) return snapshot(q, 0, "like the machine it was started from", near);
   int iterations = 0;
   for (int i = near && near->known ? -1 : 0; i < kStarts; ++i) {
     const Newton n = i < 0 ? newton(q, near->x, &near->slope) : newton(q, start(q, i));
@@ -334,7 +336,7 @@ OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const 
     p.summary.iterations = iterations;
     p.summary.evaluations = q.evaluations;
     p.summary.residual = size_of(n.at.residual);
-    p.solution = {true, n.x, n.slope};
+    p.solution = {true, false, n.x, n.slope};
     return p;
   }
   // No steady state at all below the top of the tables: the condenser can't get rid of the heat.

@@ -32,9 +32,11 @@ struct Summary {
   std::string_view why;  // for failed and tripped
 };
 
-/// Where the solver ended: a start for the same machine, or one like it, in nearly the same conditions.
+/// Where the solver ended: a start for the same machine, or one like it, in nearly the same conditions. Starting
+/// from a tripped one takes for granted that the new machine trips too: for small differences only.
 struct Solution {
   bool known = false;
+  bool tripped = false;
   std::array<double, 3> x{};
   std::array<std::array<double, 3>, 3> slope{};
 };

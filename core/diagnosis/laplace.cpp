@@ -104,37 +104,39 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   return l;
 }
 
-Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start,
-                 int& solves) {
+Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start, bool heed_complaint, int& solves) {
   Linear best = linearise(scene, h, e, start, solves);
   if (!best.ok || e.readings.empty()) return best;
-  Scene quick = scene;
-  quick.not_cooling = false;
-  // Steps are judged without the complaint, whose extra solve is spent once at the end.
-  const auto value_of = [&](const Simulated& s, const Latents& z) {
-    return log_readings(e, s) + log_observations(e, h, *scene.knowledge, s) + log_prior_density(z);
-  };
-  double value = value_of(simulate(quick, h, start, &best.solution), start);
-  ++solves;
-  for (int round = 0; round < 5; ++round) {
+  // Unless the complaint rules out much of this hypothesis, its extra solve is spent only once, at the end.
+  Scene steps = scene;
+  steps.not_cooling = scene.not_cooling && heed_complaint;
+  const auto near = [&] { return best.solution.tripped ? nullptr : &best.solution; };
+  double value = best.log_likelihood + log_prior_density(start);
+  bool fresh = true;
+  for (int round = 0; round < 6; ++round) {
     const Latents aim = gauss_newton(best);
     double gain = 0;
-    for (double step : {1.0, 0.4}) {
+    for (double step : {1.0, 0.45, 0.15}) {
       Latents z{};
       for (std::size_t i = 0; i < kLatents; ++i) z[i] = best.at[i] + step * (aim[i] - best.at[i]);
-      const Simulated s = simulate(quick, h, z, &best.solution);
+      const Simulated s = simulate(steps, h, z, near());
       ++solves;
       if (!s.ok) continue;
-      const double v = value_of(s, z);
+      const double v = total_log_likelihood(scene, h, e, s) + log_prior_density(z);
       if (v <= value) continue;
       gain = v - value;
       value = v;
       advance(best, e, z, s);
+      fresh = false;
       break;
     }
-    if (gain < 0.1) break;
+    if (gain > 0.3) continue;
+    if (fresh || gain > 0 || round > 3) break;
+    best = linearise(scene, h, e, best.at, solves);  // stuck on corrected slopes: compute them anew, once
+    value = best.log_likelihood + log_prior_density(best.at);
+    fresh = true;
   }
-  const Simulated s = simulate(scene, h, best.at, &best.solution);
+  const Simulated s = simulate(scene, h, best.at, near());
   ++solves;
   if (s.ok) best.log_likelihood = total_log_likelihood(scene, h, e, s);
   return best;

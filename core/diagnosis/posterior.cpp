@@ -73,50 +73,66 @@ const Particle* best_of(const HypothesisPosterior& p) {
   return best;
 }
 
-void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p, Mixture& mix, int count,
-                  RandomStream random, Posterior& all) {
-  const int wide = count / 4;
-  for (const auto& [width, n] : {std::pair{1.1, count - wide}, std::pair{1.9, wide}}) {
-    mix.parts.emplace_back(p.linear, width);
-    mix.counts.push_back(n);
-    for (int i = 0; i < n; ++i) {
-      Particle q;
-      q.z = mix.parts.back().sample(random);
-      q.sim = simulate(scene, p.hypothesis, q.z, &p.linear.solution);
-      ++all.solves;
-      if (q.sim.ok) {
-        q.log_likelihood = log_likelihood_of(scene, p.hypothesis, e, q.sim);
-      } else {
-        ++all.unsolved;
+void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p, Mixture& mix, int count, RandomStream random,
+                  Posterior& all) {
+  const int each = count / static_cast<int>(p.modes.size()), wide = each / 4;
+  for (const Linear& mode : p.modes) {
+    for (const auto& [width, n] : {std::pair{1.1, each - wide}, std::pair{1.9, wide}}) {
+      mix.parts.emplace_back(mode, width);
+      mix.counts.push_back(n);
+      for (int i = 0; i < n; ++i) {
+        Particle q;
+        q.z = mix.parts.back().sample(random);
+        q.sim = simulate(scene, p.hypothesis, q.z, mode.solution.tripped ? nullptr : &mode.solution);
+        ++all.solves;
+        if (q.sim.ok) {
+          q.log_likelihood = log_likelihood_of(scene, p.hypothesis, e, q.sim);
+        } else {
+          ++all.unsolved;
+        }
+        p.particles.push_back(std::move(q));
       }
-      p.particles.push_back(std::move(q));
     }
   }
   ++p.rounds;
   weigh(p, mix);
 }
 
-// How well the best of the prior draws explains the evidence when every reading is trusted four times less: a
-// hypothesis this far behind the best one isn't worth linearising.
+// How well a draw explains the evidence when every reading is trusted four times less: rough enough to compare
+// draws that all miss the readings.
 constexpr double kHopeless = 14;
-double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e,
-                 const std::vector<Particle>& draws) {
-  double best = -1e300;
-  for (const Particle& q : draws) {
-    if (!q.sim.ok) continue;
-    double sum = log_observations(e, h, *scene.knowledge, q.sim) + std::log(q.sim.complaint);
-    for (std::size_t i = 0; i < e.readings.size(); ++i) {
-      Uncertainty u = e.uncertainties[i];
-      u.total *= 4;
-      sum += log_likelihood(e.readings[i], u, q.sim.readings[static_cast<std::size_t>(e.readings[i].kind)]);
-    }
-    best = std::max(best, sum + h.log_prior);
+double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e, const Simulated& s) {
+  if (!s.ok) return -1e300;
+  double sum = log_observations(e, h, *scene.knowledge, s) + std::log(s.complaint);
+  for (std::size_t i = 0; i < e.readings.size(); ++i) {
+    Uncertainty u = e.uncertainties[i];
+    u.total *= 4;
+    sum += log_likelihood(e.readings[i], u, s.readings[static_cast<std::size_t>(e.readings[i].kind)]);
   }
-  return best;
+  return sum;
 }
 
-HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, bool hopeless,
-                               Posterior& all) {
+// The best draw of each branch (running, tripped, ...), best first.
+std::vector<const Particle*> best_starts(const Scene& scene, const Hypothesis& h, const Evidence& e, const std::vector<Particle>& draws) {
+  std::vector<std::pair<double, const Particle*>> best;
+  for (const Particle& q : draws) {
+    const double fit = rough_fit(scene, h, e, q.sim);
+    if (fit < -1e299) continue;
+    const auto same = std::find_if(best.begin(), best.end(), [&](const auto& b) { return b.second->sim.mode == q.sim.mode; });
+    if (same == best.end()) {
+      best.emplace_back(fit, &q);
+    } else if (fit > same->first) {
+      *same = {fit, &q};
+    }
+  }
+  std::stable_sort(best.begin(), best.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::vector<const Particle*> starts;
+  for (const auto& [fit, q] : best)
+    if (starts.size() < 2 && fit > best.front().first - 6) starts.push_back(q);
+  return starts;
+}
+
+HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, bool hopeless, Posterior& all) {
   HypothesisPosterior p;
   p.hypothesis = draws.hypothesis;
   p.particles = draws.particles;
@@ -133,32 +149,42 @@ HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const Prio
   }
   all.solves += draws.solves;
   p.log_complaint = computed > 0 ? std::log(complaint / computed) : 0;
-  const Particle* start = best_of(p);
-  if (!start) {
-    p.log_evidence = -1e300;
-    return p;
-  }
-  if (hopeless) {
-    p.log_evidence = -1e300;
-    return p;
-  }
-  p.linear = find_mode(scene, p.hypothesis, e, start->z, all.solves);
+  p.log_evidence = -1e300;
+  if (hopeless) return p;
   Mixture prior_only;
   prior_only.prior_count = static_cast<double>(p.particles.size());
   weigh(p, prior_only);
-  // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second
-  // mode.
-  if (p.linear.ok && !e.readings.empty())
-    p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
+  for (const Particle* start : best_starts(scene, p.hypothesis, e, p.particles)) {
+    Linear mode = find_mode(scene, p.hypothesis, e, start->z, p.log_complaint < -0.2, all.solves);
+    if (mode.ok) p.modes.push_back(std::move(mode));
+  }
+  if (p.modes.empty()) return p;
+  std::stable_sort(p.modes.begin(), p.modes.end(), [](const Linear& a, const Linear& b) { return laplace_evidence(a) > laplace_evidence(b); });
+  if (p.modes.size() > 1 && laplace_evidence(p.modes[1]) < laplace_evidence(p.modes[0]) - 4) p.modes.pop_back();
+  p.linear = p.modes.front();
+  // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second mode.
+  if (!e.readings.empty()) p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
   return p;
+}
+
+// One lucky draw makes an importance estimate with an effective size near one too large. There the Laplace value is
+// the better half of the answer, as long as the two don't contradict each other outright.
+void temper(HypothesisPosterior& p) {
+  constexpr double kSpeak = 3, kContradict = 4;
+  const double laplace = laplace_evidence(p.linear) - p.log_complaint;
+  if (std::abs(laplace - p.log_evidence) > kContradict) return;
+  const double trust = p.effective_size / (p.effective_size + kSpeak);
+  p.log_evidence = trust * p.log_evidence + (1 - trust) * laplace;
 }
 
 // Before another round: first fresh slopes at the mode found (those there were corrected along the way), then
 // a search from the best machine drawn so far, which may stand on another branch.
 void recentre(const Scene& scene, const Evidence& e, HypothesisPosterior& p, int round, Posterior& all) {
   const Latents from = round == 0 ? p.linear.at : best_of(p)->z;
-  const Linear found = find_mode(scene, p.hypothesis, e, from, all.solves);
-  if (found.ok) p.linear = found;
+  const Linear found = find_mode(scene, p.hypothesis, e, from, p.log_complaint < -0.2, all.solves);
+  if (!found.ok) return;
+  p.modes = {found};
+  if (laplace_evidence(found) > laplace_evidence(p.linear)) p.linear = found;
 }
 
 double leader(const Posterior& all) {
@@ -173,7 +199,11 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
   const auto done = [&](double x) { return !tick || tick(x); };
   const double n = static_cast<double>(prior.size());
   std::vector<double> fit;
-  for (const PriorDraws& draws : prior) fit.push_back(rough_fit(scene, draws.hypothesis, e, draws.particles));
+  for (const PriorDraws& draws : prior) {
+    fit.push_back(-1e300);
+    for (const Particle& q : draws.particles)
+      fit.back() = std::max(fit.back(), rough_fit(scene, draws.hypothesis, e, q.sim) + draws.hypothesis.log_prior);
+  }
   all.best_rough_fit =
       std::max(all.best_rough_fit, fit.empty() ? -1e300 : *std::max_element(fit.begin(), fit.end()));
   for (std::size_t i = 0; i < prior.size(); ++i) {
@@ -183,7 +213,7 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
   const double top = leader(all);
   for (std::size_t i = 0; i < prior.size(); ++i) {
     HypothesisPosterior& p = all.items[first + i];
-    if (p.log_evidence + p.hypothesis.log_prior < top - kWorthSampling || !p.linear.ok) continue;
+    if (p.log_evidence + p.hypothesis.log_prior < top - kWorthSampling || p.modes.empty()) continue;
     Mixture mix;
     mix.prior_count = static_cast<double>(prior[i].particles.size());
     const RandomStream own = random.fork(1000 + first + i);
@@ -193,6 +223,7 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
       ++all.remedies;
       recentre(scene, e, p, round, all);
     }
+    if (!e.readings.empty()) temper(p);
     if (!done(0.6 + 0.4 * static_cast<double>(i + 1) / n)) return all.items.clear();
   }
 }

@@ -25,7 +25,8 @@ struct Particle {
 struct HypothesisPosterior {
   Hypothesis hypothesis;
   std::vector<Particle> particles;
-  Linear linear;
+  Linear linear;               // at its most probable machine
+  std::vector<Linear> modes;   // that one first; a second where another branch (tripped or not) may matter
   double log_evidence = 0;   // corrected where sampled, Laplace otherwise
   double log_complaint = 0;  // ln mean chance of the complaint over its prior machines
   double probability = 0;

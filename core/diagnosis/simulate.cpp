@@ -74,6 +74,7 @@ double complaint_chance(const Scene& scene, const circuit::Machine& m, circuit::
   c.box = m.set_point;
   circuit::Solution near =
       s.point.solution;  // the slopes of this moment serve; the start is the design point
+  near.known = near.known && !near.tripped;
   near.x = {m.lnp_e0, c.ambient + m.split0, m.h_eo0};
   const circuit::OperatingPoint at_rest = circuit::operate(m, *scene.fluid, c, e.departure, &near);
   if (at_rest.summary.status == circuit::Status::tripped) return 1;
@@ -96,7 +97,7 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   s.true_ambient = scene.ambient + scene.ambient_sigma * z[index(Extra::ambient_error)];
   s.true_box = std::min(scene.box + scene.box_sigma * z[index(Extra::box_error)], s.true_ambient + 15);
   const double voltage =
-      machine->compressor.rated_voltage * e.voltage_factor * (1 + 0.025 * z[index(Extra::supply)]);
+      machine->compressor.rated_voltage * e.voltage_factor * (1 + 0.015 * z[index(Extra::supply)]);
   circuit::Conditions c{s.true_ambient, s.true_box, voltage, circuit::air_density_ratio(scene.site_pressure)};
 
   if (s.mode == Mode::running) {
