@@ -7,7 +7,7 @@
 // Domain: saturation from 195 K (or 2 kPa, whichever is higher) to 0.985 of the critical temperature; vapour
 // up to `span_h()` above saturated vapour. Arguments outside are clamped: the solver steps through such
 // points on its way and must see something smooth; a solution is checked against `lnp_low/high` afterwards.
-// Tables against the equation: tests/differential/working_fluid_test.cpp.
+// Tables against the equation: tests/differential/circuit_working_fluid_test.cpp.
 #pragma once
 
 #include <string>
