@@ -56,13 +56,18 @@ as_root() {
 # Reads apt's status lines and passes on one line for each tenth of the way.
 # dlstatus:n:PERCENT:text while fetching, pmstatus:package:PERCENT:text while unpacking.
 show_apt_progress() {
-  awk -F: '
-    $1 == "dlstatus" { what = "fetching" } $1 == "pmstatus" { what = "installing" }
-    $1 == "dlstatus" || $1 == "pmstatus" {
-      tenth = int($3 / 10)
-      if (what != last_what || tenth != last) { printf "        %s packages: %3d %%\n", what, $3; fflush() }
-      last = tenth; last_what = what
-    }' >&2
+  local kind percent last="" what
+  while IFS=: read -r kind _ percent _; do
+    case "$kind" in
+      dlstatus) what=fetching ;;
+      pmstatus) what=installing ;;
+      *) continue ;;
+    esac
+    percent=${percent%%.*}
+    [ "$what $((percent / 10))" != "$last" ] || continue
+    last="$what $((percent / 10))"
+    say "$(printf '        %s packages: %3d %%' "$what" "$percent")"
+  done
 }
 
 # apt_get LOG ARGUMENTS... : quiet and unattended, progress in tenths, everything else into LOG.
