@@ -32,14 +32,31 @@ OperatingPoint equalise(const Machine& m, const WorkingFluid& f, const Condition
       f.ln_saturation_pressure(std::clamp(std::min(c.box, c.ambient), f.T_low(), f.T_high()));
   double lnp = lnp_cold;
   int evaluations = 1;
-  double held = gas_mass(m, f, lnp, c.box, c.ambient, p.T_shell);
-  // All gas: the mass is nearly proportional to the pressure, so its ratio to the charge is the next step.
-  while (held > charge * (1 + 1e-9) && evaluations < 30) {
-    lnp = std::max(lnp + std::log(charge / held), f.lnp_low());
-    const double before = held;
-    held = gas_mass(m, f, lnp, c.box, c.ambient, p.T_shell);
+  const auto held = [&](double at) { return gas_mass(m, f, at, c.box, c.ambient, p.T_shell); };
+  // Gas and oil could hold more than the charge: all of it is gas or dissolved, at the pressure where they
+  // hold just that. What they hold rises with pressure, in the oil faster than in proportion: bracketed
+  // secant in ln p.
+  if (double above = std::log(held(lnp) / charge); above > 0) {
+    double low = f.lnp_low(), high = lnp;
+    double below = std::log(held(low) / charge);
     ++evaluations;
-    if (std::abs(held - before) < 1e-9 * charge) break;
+    lnp = low;  // stays there when even the lowest pressure of the tables holds more
+    for (double last = 0; below < 0 && evaluations < 60; ++evaluations) {
+      lnp = low + (high - low) * below / (below - above);
+      const double here = std::log(held(lnp) / charge);
+      if (std::abs(here) < 1e-9) break;
+      // An end that stays for a second step counts half, so that both ends close in.
+      if (here > 0) {
+        high = lnp;
+        above = here;
+        if (last > 0) below *= 0.5;
+      } else {
+        low = lnp;
+        below = here;
+        if (last < 0) above *= 0.5;
+      }
+      last = here;
+    }
   }
   // Foreign gas was confined to the condenser; at rest it spreads over every volume. T ratios near one are
   // left out.

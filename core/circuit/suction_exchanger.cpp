@@ -17,13 +17,10 @@ SuctionPoint exchange(const SuctionExchanger& x, const Isobar& at, double h_in, 
     s.heat = std::min(s.heat + (sat.h_v - h_in), std::max(most, s.heat));
   }
   s.h_out = h_in + s.heat;
-  const VapourPoint out = at.vapour(s.h_out);
-  if (s.h_out >= sat.h_v) {
-    s.h_out += x.pick_up * gas.cp * (T_ambient - out.T);
-    s.T_out = at.vapour(s.h_out).T;
-  } else {
-    s.T_out = sat.T;
-  }
+  // The bare line gains whether it carries gas or boils the last liquid: a jump between the two would leave a
+  // band of machines without any operating point.
+  s.h_out += x.pick_up * gas.cp * (T_ambient - at.vapour(s.h_out).T);
+  s.T_out = s.h_out >= sat.h_v ? at.vapour(s.h_out).T : sat.T;
   return s;
 }
 
