@@ -206,6 +206,7 @@ int main(int argc, char** argv) {
   scene.site_pressure = 101325;
   scene.not_cooling = true;
   Scene truth = scene;
+  scene.doubt = argc > 7 ? std::atof(argv[7]) : 1;
   double clamp_noise = 1;
   if (shifted) {
     truth.shift = {1.19, 0.84, 0.6, 0.75, 1.8};
@@ -214,6 +215,10 @@ int main(int argc, char** argv) {
     clamp_noise = 1.5;
   }
 
+  // The same cabinet in every call, so once is enough.
+  std::map<std::string, double> log_complaint;
+  for (const auto& h : hypotheses(w.knowledge, w.kind.condenser))
+    log_complaint[h.id] = usual_complaint(scene, h, 1500, RandomStream(77));
   const auto sets = reading_sets();
   std::map<char, Score> scores;
   const RandomStream random(seed);

@@ -320,7 +320,8 @@ OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const 
   if (!departure.pumps || departure.compressor.suction_leak > 0.95)
     return equalise(machine, fluid, conditions, departure, true);
   Problem3 q{machine, fluid, conditions, departure, machine.charge * departure.charge};
-  if (near && near->known && near->tripped) return snapshot(q, 0, "like the machine it was started from", near);
+  if (near && near->known && near->tripped)
+    return snapshot(q, 0, "like the machine it was started from", near);
   int iterations = 0;
   for (int i = near && near->known ? -1 : 0; i < kStarts; ++i) {
     const Newton n = i < 0 ? newton(q, near->x, &near->slope) : newton(q, start(q, i));

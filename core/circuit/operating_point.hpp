@@ -32,8 +32,8 @@ struct Summary {
   std::string_view why;  // for failed and tripped
 };
 
-/// Where the solver ended: a start for the same machine, or one like it, in nearly the same conditions. Starting
-/// from a tripped one takes for granted that the new machine trips too: for small differences only.
+/// Where the solver ended: a start for the same machine, or one like it, in nearly the same conditions.
+/// Starting from a tripped one takes for granted that the new machine trips too: for small differences only.
 struct Solution {
   bool known = false;
   bool tripped = false;

@@ -22,9 +22,13 @@ enum class Extra {
   box_error,
   clamp_pull,
   supply,
-  rotor
+  rotor,
+  doubt_td,
+  doubt_split,
+  doubt_hold_up,
+  doubt_exchange
 };
-inline constexpr int kExtraLatents = 9;
+inline constexpr int kExtraLatents = 13;
 inline constexpr int kLatents = circuit::kMachineLatents + kExtraLatents;
 using Latents = std::array<double, kLatents>;
 inline std::size_t index(Extra e) {

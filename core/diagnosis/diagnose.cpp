@@ -68,6 +68,8 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   for (const Hypothesis& h : all) {
     if (h.causes.size() > 1) break;  // singles come first
     draws.push_back(draw_prior(scene, h, options.population, random));
+    if (scene.not_cooling)
+      draws.back().log_complaint = usual_complaint(scene, h, 2 * options.population, random.fork(7));
     if (h.id == "sound") sound = draws.back().particles;
     if (!tick(0, 0.35)(static_cast<double>(draws.size()) / static_cast<double>(known_causes().size())))
       return cancelled;
@@ -79,8 +81,11 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   std::vector<PriorDraws> pairs;
   for (const Hypothesis& h : all)
     if (h.causes.size() == 2 &&
-        (alive[static_cast<std::size_t>(h.causes[0])] && alive[static_cast<std::size_t>(h.causes[1])]))
+        (alive[static_cast<std::size_t>(h.causes[0])] && alive[static_cast<std::size_t>(h.causes[1])])) {
       pairs.push_back(draw_prior(scene, h, kDrawsPerPair, random));
+      if (scene.not_cooling)
+        pairs.back().log_complaint = usual_complaint(scene, h, 2 * kDrawsPerPair, random.fork(7));
+    }
   add_pairs(posterior, scene, *evidence, pairs, options.population, random, tick(0.7, 1));
 
   const Inquiry q{c, scene, *evidence, posterior, sound};

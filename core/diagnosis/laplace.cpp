@@ -104,7 +104,8 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   return l;
 }
 
-Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start, bool heed_complaint, int& solves) {
+Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, const Latents& start,
+                 bool heed_complaint, int& solves) {
   Linear best = linearise(scene, h, e, start, solves);
   if (!best.ok || e.readings.empty()) return best;
   // Unless the complaint rules out much of this hypothesis, its extra solve is spent only once, at the end.

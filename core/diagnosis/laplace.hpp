@@ -31,8 +31,8 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& eviden
                  int& solves);
 
 /// From a start, a few damped Gauss-Newton steps towards the most probable machine of this hypothesis. Slopes
-/// are computed at the start, corrected by what each step shows (Broyden), and computed anew only when stuck. With `heed_complaint` a step that
-/// leaves the machines which would have led to the complaint is refused.
+/// are computed at the start, corrected by what each step shows (Broyden), and computed anew only when stuck.
+/// With `heed_complaint` a step that leaves the machines which would have led to the complaint is refused.
 Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& evidence, const Latents& start,
                  bool heed_complaint, int& solves);
 

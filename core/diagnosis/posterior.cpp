@@ -73,8 +73,8 @@ const Particle* best_of(const HypothesisPosterior& p) {
   return best;
 }
 
-void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p, Mixture& mix, int count, RandomStream random,
-                  Posterior& all) {
+void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p, Mixture& mix, int count,
+                  RandomStream random, Posterior& all) {
   const int each = count / static_cast<int>(p.modes.size()), wide = each / 4;
   for (const Linear& mode : p.modes) {
     for (const auto& [width, n] : {std::pair{1.1, each - wide}, std::pair{1.9, wide}}) {
@@ -98,8 +98,8 @@ void sample_round(const Scene& scene, const Evidence& e, HypothesisPosterior& p,
   weigh(p, mix);
 }
 
-// How well a draw explains the evidence when every reading is trusted four times less: rough enough to compare
-// draws that all miss the readings.
+// How well a draw explains the evidence when every reading is trusted four times less: rough enough to
+// compare draws that all miss the readings.
 constexpr double kHopeless = 14;
 double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e, const Simulated& s) {
   if (!s.ok) return -1e300;
@@ -113,12 +113,14 @@ double rough_fit(const Scene& scene, const Hypothesis& h, const Evidence& e, con
 }
 
 // The best draw of each branch (running, tripped, ...), best first.
-std::vector<const Particle*> best_starts(const Scene& scene, const Hypothesis& h, const Evidence& e, const std::vector<Particle>& draws) {
+std::vector<const Particle*> best_starts(const Scene& scene, const Hypothesis& h, const Evidence& e,
+                                         const std::vector<Particle>& draws) {
   std::vector<std::pair<double, const Particle*>> best;
   for (const Particle& q : draws) {
     const double fit = rough_fit(scene, h, e, q.sim);
     if (fit < -1e299) continue;
-    const auto same = std::find_if(best.begin(), best.end(), [&](const auto& b) { return b.second->sim.mode == q.sim.mode; });
+    const auto same = std::find_if(best.begin(), best.end(),
+                                   [&](const auto& b) { return b.second->sim.mode == q.sim.mode; });
     if (same == best.end()) {
       best.emplace_back(fit, &q);
     } else if (fit > same->first) {
@@ -132,7 +134,8 @@ std::vector<const Particle*> best_starts(const Scene& scene, const Hypothesis& h
   return starts;
 }
 
-HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, bool hopeless, Posterior& all) {
+HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const PriorDraws& draws, bool hopeless,
+                               Posterior& all) {
   HypothesisPosterior p;
   p.hypothesis = draws.hypothesis;
   p.particles = draws.particles;
@@ -148,27 +151,33 @@ HypothesisPosterior first_look(const Scene& scene, const Evidence& e, const Prio
     q.log_likelihood = log_likelihood_of(scene, p.hypothesis, e, q.sim);
   }
   all.solves += draws.solves;
-  p.log_complaint = computed > 0 ? std::log(complaint / computed) : 0;
+  p.log_complaint = draws.log_complaint;
+  const bool rarely_called = computed > 0 && complaint / computed < 0.8;
   p.log_evidence = -1e300;
   if (hopeless) return p;
   Mixture prior_only;
   prior_only.prior_count = static_cast<double>(p.particles.size());
   weigh(p, prior_only);
   for (const Particle* start : best_starts(scene, p.hypothesis, e, p.particles)) {
-    Linear mode = find_mode(scene, p.hypothesis, e, start->z, p.log_complaint < -0.2, all.solves);
+    Linear mode = find_mode(scene, p.hypothesis, e, start->z, rarely_called, all.solves);
     if (mode.ok) p.modes.push_back(std::move(mode));
   }
   if (p.modes.empty()) return p;
-  std::stable_sort(p.modes.begin(), p.modes.end(), [](const Linear& a, const Linear& b) { return laplace_evidence(a) > laplace_evidence(b); });
-  if (p.modes.size() > 1 && laplace_evidence(p.modes[1]) < laplace_evidence(p.modes[0]) - 4) p.modes.pop_back();
+  std::stable_sort(p.modes.begin(), p.modes.end(), [](const Linear& a, const Linear& b) {
+    return laplace_evidence(a) > laplace_evidence(b);
+  });
+  if (p.modes.size() > 1 && laplace_evidence(p.modes[1]) < laplace_evidence(p.modes[0]) - 4)
+    p.modes.pop_back();
   p.linear = p.modes.front();
-  // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second mode.
-  if (!e.readings.empty()) p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
+  // The larger of the two guesses: a rough prior estimate can be poor, a Laplace value can miss a second
+  // mode.
+  if (!e.readings.empty())
+    p.log_evidence = std::max(laplace_evidence(p.linear) - p.log_complaint, p.log_evidence);
   return p;
 }
 
-// One lucky draw makes an importance estimate with an effective size near one too large. There the Laplace value is
-// the better half of the answer, as long as the two don't contradict each other outright.
+// One lucky draw makes an importance estimate with an effective size near one too large. There the Laplace
+// value is the better half of the answer, as long as the two don't contradict each other outright.
 void temper(HypothesisPosterior& p) {
   constexpr double kSpeak = 3, kContradict = 4;
   const double laplace = laplace_evidence(p.linear) - p.log_complaint;
@@ -202,7 +211,8 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
   for (const PriorDraws& draws : prior) {
     fit.push_back(-1e300);
     for (const Particle& q : draws.particles)
-      fit.back() = std::max(fit.back(), rough_fit(scene, draws.hypothesis, e, q.sim) + draws.hypothesis.log_prior);
+      fit.back() =
+          std::max(fit.back(), rough_fit(scene, draws.hypothesis, e, q.sim) + draws.hypothesis.log_prior);
   }
   all.best_rough_fit =
       std::max(all.best_rough_fit, fit.empty() ? -1e300 : *std::max_element(fit.begin(), fit.end()));
@@ -257,6 +267,17 @@ PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const 
     draws.particles.push_back(std::move(q));
   }
   return draws;
+}
+
+double usual_complaint(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random) {
+  double sum = 0;
+  for (int i = 0; i < count; ++i) {
+    RandomStream one = random.fork(static_cast<std::uint64_t>(i));
+    Latents z{};
+    for (double& x : z) x = one.normal();
+    sum += complaint_at(scene, h, z, 273.15 + 18 + 22 * one.uniform());
+  }
+  return std::log(sum / count);
 }
 
 Posterior infer(const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior, int per_round,

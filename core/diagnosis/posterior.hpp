@@ -25,10 +25,10 @@ struct Particle {
 struct HypothesisPosterior {
   Hypothesis hypothesis;
   std::vector<Particle> particles;
-  Linear linear;               // at its most probable machine
-  std::vector<Linear> modes;   // that one first; a second where another branch (tripped or not) may matter
-  double log_evidence = 0;   // corrected where sampled, Laplace otherwise
-  double log_complaint = 0;  // ln mean chance of the complaint over its prior machines
+  Linear linear;              // at its most probable machine
+  std::vector<Linear> modes;  // that one first; a second where another branch (tripped or not) may matter
+  double log_evidence = 0;    // corrected where sampled, Laplace otherwise
+  double log_complaint = 0;   // ln mean chance of the complaint over its prior machines
   double probability = 0;
   double effective_size = 0;
   int rounds = 0;  // of sampling from the approximation
@@ -45,9 +45,16 @@ struct Posterior {
 struct PriorDraws {
   Hypothesis hypothesis;
   std::vector<Particle> particles;  // no likelihood yet
+  double log_complaint = 0;         // see usual_complaint()
   int solves = 0;
 };
 PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random);
+
+/// ln of the mean chance that machines of this hypothesis lead to the complaint, over the weather of a year
+/// (ambient evenly between 18 and 40 C, our estimate). The prior weights say how often a call has which
+/// cause; dividing by this tells how the cause and the weather of this call go together: an overcharge, say,
+/// is called for on hot days. Depends on the cabinet alone, not on the readings.
+double usual_complaint(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random);
 
 /// `tick` is asked now and then with 0..1 and may return false to cancel; then `items` is empty.
 Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& prior,

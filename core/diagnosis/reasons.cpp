@@ -124,7 +124,7 @@ class Reasoner {
       const double T = q_.scene.fluid->saturation_temperature(std::log(*p));
       values.push_back({"saturation", Unit::temperature, T});
       values.push_back({"air", Unit::temperature, air()});
-      values.push_back({"gap", Unit::temperature_difference, air() - T});
+      values.push_back({"gap", Unit::temperature_difference, std::abs(air() - T)});
       if (air() - T < 5) return say(10, "turns_without_pumping", values);
     } else if (inlet && air() - *inlet < 4) {
       values.push_back({"coil", Unit::temperature, *inlet});
@@ -148,7 +148,7 @@ class Reasoner {
         {{"pressure", Unit::pressure, *p},
          {"saturation", Unit::temperature, T},
          {"air", Unit::temperature, air()},
-         {"gap", Unit::temperature_difference, td},
+         {"gap", Unit::temperature_difference, std::max(td, 0.0)},
          {"usual", Unit::temperature_difference, usual.mid}});
   }
 

@@ -40,6 +40,7 @@ Result<Setting> set_scene(const Case& c, const circuit::WorkingFluid& fluid, con
   scene.plate = &c.nameplate;
   scene.fluid = &fluid;
   scene.knowledge = &knowledge;
+  scene.doubt = 1;
   scene.ambient = c.ambient.value_or(273.15 + 24);
   scene.ambient_sigma = c.ambient ? 0.5 : 4;
   scene.box = c.box.value_or(set_point + 5);

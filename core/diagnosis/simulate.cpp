@@ -32,6 +32,21 @@ Effects effects_of(const Scene& scene, const Hypothesis& h, const Latents& z, Si
   return e;
 }
 
+// The world may be built otherwise than our population: coils as a whole larger or smaller, more or less
+// liquid held up, another suction exchanger, plates tied more loosely to running currents, worse clamp
+// contact. Spreads are our estimate; they keep the answer honest on machines unlike those described
+// (bench/diagnosis_table.cpp).
+circuit::Shift doubted(const Scene& scene, const Latents& z) {
+  circuit::Shift s = scene.shift;
+  const auto factor = [&](Extra e, double spread) { return std::exp(scene.doubt * spread * z[index(e)]); };
+  s.evaporator_td *= factor(Extra::doubt_td, 0.14);
+  s.condenser_split *= factor(Extra::doubt_split, 0.14);
+  s.hold_up *= factor(Extra::doubt_hold_up, 0.30);
+  s.exchange *= factor(Extra::doubt_exchange, 0.18);
+  s.plate_current_spread *= 1 + 0.7 * scene.doubt;
+  return s;
+}
+
 // A clamp reads between the pipe and the air around it.
 double clamp(double pipe, double air, double pull) { return pipe + pull * (air - pipe); }
 
@@ -90,7 +105,7 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   Simulated s;
   circuit::MachineLatents mz{};
   std::copy(z.begin(), z.begin() + circuit::kMachineLatents, mz.begin());
-  const auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, scene.shift);
+  const auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, doubted(scene, z));
   if (!machine) return s;
   const Effects e = effects_of(scene, h, z, s);
   s.mode = e.mode;
@@ -110,14 +125,28 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   s.ok = true;
   s.charge = machine->charge * e.departure.charge;
   s.unloaded_current = circuit::motor(machine->compressor, machine->compressor.friction, voltage).current;
-  const double pull =
-      scene.pull_low + (scene.pull_high - scene.pull_low) * normal_cdf(z[index(Extra::clamp_pull)]);
+  const double pull_high = scene.pull_high + 0.08 * scene.doubt;
+  const double pull = scene.pull_low + (pull_high - scene.pull_low) * normal_cdf(z[index(Extra::clamp_pull)]);
   const double rotor = 4 + 2.5 * normal_cdf(z[index(Extra::rotor)]);
   fill_readings(*machine, e, voltage, rotor, pull, s);
   const circuit::OperatingPoint rest = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);
   s.readings[static_cast<std::size_t>(ReadingKind::standing_pressure)] = rest.p_suction;
   s.complaint = s.mode == Mode::tripped ? 1 : complaint_chance(scene, *machine, c, e, s);
   return s;
+}
+
+double complaint_at(const Scene& scene, const Hypothesis& h, const Latents& z, double ambient) {
+  Simulated s;
+  const Effects e = effects_of(scene, h, z, s);
+  if (!scene.not_cooling || e.always_a_complaint || e.cools_as_sound) return 1;
+  circuit::MachineLatents mz{};
+  std::copy(z.begin(), z.begin() + circuit::kMachineLatents, mz.begin());
+  const auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, doubted(scene, z));
+  if (!machine) return 0.5;
+  const double voltage = machine->compressor.rated_voltage * e.voltage_factor;
+  const circuit::Conditions c{ambient, machine->set_point, voltage,
+                              circuit::air_density_ratio(scene.site_pressure)};
+  return complaint_chance(scene, *machine, c, e, s);
 }
 
 }  // namespace coldwright::diagnosis

@@ -20,6 +20,7 @@ struct Scene {
   bool not_cooling;                          // the complaint: the box doesn't hold its set point
   circuit::Shift shift{};                    // all ones outside the evaluation
   double pull_low = 0.02, pull_high = 0.12;  // a clamp's pull to the surrounding air
+  double doubt = 0;  // how far the world may differ from the population described; 1 in use
 };
 
 /// A machine that could not be computed has ok = false and weighs nothing.
@@ -41,5 +42,9 @@ struct Simulated {
 /// `near`: a solution for similar latents under the same hypothesis, to start from.
 Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z,
                    const circuit::Solution* near = nullptr);
+
+/// Chance that the machine of these latents would have been called for at another ambient (K): needed to turn
+/// "this cause, given that there was a call" into a prior. One where the complaint is no matter of degree.
+double complaint_at(const Scene& scene, const Hypothesis& hypothesis, const Latents& z, double ambient);
 
 }  // namespace coldwright::diagnosis
