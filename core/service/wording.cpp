@@ -67,6 +67,21 @@ std::string filled(std::string_view pattern, Fill fill) {
   return out;
 }
 
+std::string no_value(std::string_view name) { return "[no value for " + std::string(name) + "]"; }
+
+/// "{low to high}": two values of one kind with their unit said once.
+std::string range(const diagnosis::Statement& statement, std::string_view low, std::string_view high,
+                  const base::Display& display) {
+  const auto find = [&](std::string_view name) {
+    return std::find_if(statement.values.begin(), statement.values.end(),
+                        [&](const auto& v) { return v.name == name; });
+  };
+  const auto from = find(low), to = find(high);
+  if (from == statement.values.end() || to == statement.values.end())
+    return no_value(std::string(low) + " to " + std::string(high));
+  return interval_text(from->unit, {from->value, from->value, to->value}, display);
+}
+
 }  // namespace
 
 Result<Wording> Wording::parse(std::string_view json_text) {
@@ -113,9 +128,15 @@ std::string Wording::cause(std::string_view id) const {
   return word("causes", id.substr(0, plus)) + " together with " + word("causes", id.substr(plus + 1));
 }
 
-std::string Wording::any_word(std::string_view id) const {
-  if (id.find('+') != std::string_view::npos && has("causes", id.substr(0, id.find('+')))) return cause(id);
-  for (const char* section : {"readings", "causes", "subjects", "values", "quantities", "cabinets", "modes"})
+std::string Wording::named_word(std::string_view placeholder, std::string_view id) const {
+  // The same id can name a part and a fault of it ("condenser_fan"): the placeholder says which is meant.
+  constexpr std::pair<std::string_view, std::string_view> meant[] = {
+      {"subject", "subjects"}, {"state", "values"},     {"value", "values"},
+      {"reading", "readings"}, {"cabinet", "cabinets"}, {"quantity", "quantities"}};
+  for (const auto& [name, section] : meant)
+    if (name == placeholder && has(section, id)) return word(section, id);
+  if (has("causes", id.substr(0, id.find('+')))) return cause(id);
+  for (const char* section : {"readings", "subjects", "values", "quantities", "cabinets"})
     if (has(section, id)) return word(section, id);
   return std::string(id);
 }
@@ -135,8 +156,10 @@ std::string Wording::sentence(std::string_view section, const diagnosis::Stateme
     for (const diagnosis::Value& value : statement.values)
       if (value.name == name) return shown(value.unit, value.value, display).text();
     for (const auto& [word_name, id] : statement.words)
-      if (word_name == name) return any_word(id);
-    return "[no value for " + std::string(name) + "]";
+      if (word_name == name) return named_word(name, id);
+    if (const std::size_t to = name.find(" to "); to != std::string_view::npos)
+      return range(statement, name.substr(0, to), name.substr(to + 4), display);
+    return no_value(name);
   });
   // A sentence may start with a word filled in: "condenser split: the rule says ...".
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
@@ -161,7 +184,8 @@ std::string Wording::severity(std::string_view measure, const diagnosis::Interva
     text = interval_text(Unit::temperature_difference, ends, display);
   else if (m.as == "pressure_difference") {
     const auto low = base::show(base::Dimension::pressure_difference, ends.low, display);
-    text = low.text() + " to " + base::show(base::Dimension::pressure_difference, ends.high, display).text();
+    text = base::number_text(low.value, low.decimals) + " to " +
+           base::show(base::Dimension::pressure_difference, ends.high, display).text();
   } else
     text = base::number_text(ends.low, 2) + " to " + base::number_text(ends.high, 2);
   return filled(m.text, [&](std::string_view) { return text; });

@@ -30,13 +30,14 @@ class Wording {
   bool has(std::string_view section, std::string_view key) const;
   /// A label; "[no wording for section.key]" when there is none.
   std::string word(std::string_view section, std::string_view key) const;
-  /// The id's label in whichever section has one, else the text itself: for words inside a sentence. A pair
-  /// of causes "a+b" reads "a together with b".
-  std::string any_word(std::string_view id) const;
+  /// The label of an id that fills {placeholder}, looked for first where the placeholder's name points
+  /// ("subject", "reading", ...), then among causes and everywhere else; the text itself when there is none.
+  std::string named_word(std::string_view placeholder, std::string_view id) const;
   /// Cause or pair of causes.
   std::string cause(std::string_view id) const;
 
-  /// The template of `section` (statements, cautions, hazards) with its {placeholders} filled.
+  /// The template of `section` (statements, cautions, advice) with its {placeholders} filled: {name} by a
+  /// value or word of the statement, {low to high} by two values with their unit said once.
   std::string sentence(std::string_view section, const diagnosis::Statement& statement,
                        const base::Display& display) const;
   /// "30 to 45 % of the charge is missing"; empty when there is no measure or no interval.

@@ -147,6 +147,20 @@ TEST(Wording, WhatIsMissingShows) {
   EXPECT_EQ(wording->severity("odd", {0, 1, 2}, display), "[no wording for measures.odd]");
 }
 
+TEST(Wording, APlaceholderSaysWhichWordIsMeant) {
+  const auto wording = Wording::load();
+  ASSERT_TRUE(wording);
+  const base::Display display;
+  EXPECT_EQ(wording->sentence("statements", {"seen", {}, {{"subject", "condenser_fan"}, {"state", "slow"}}},
+                              display),
+            "What was seen speaks for it: condenser fan, slow.");
+  const auto ranged = Wording::parse(R"({"statements": {"a": "usual {low to high}", "b": "{low to x}"}})");
+  const std::vector<diagnosis::Value> ends = {{"low", diagnosis::Unit::current, 1.9},
+                                              {"high", diagnosis::Unit::current, 2.4}};
+  EXPECT_EQ(ranged->sentence("statements", {"a", ends, {}}, display), "Usual 1.90 to 2.40 A");
+  EXPECT_EQ(ranged->sentence("statements", {"b", ends, {}}, display), "[no value for low to x]");
+}
+
 TEST(Wording, NeverSaysThatAThingIsSafe) {
   const std::string text(*embedded("wording/en.json"));
   for (const char* word : {"safe", "harmless", "no danger", "no risk"})
