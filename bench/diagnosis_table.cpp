@@ -1,8 +1,11 @@
 // How often the diagnosis is right, and whether its probabilities mean what they say, over simulated calls
 // with a known cause: the table of docs/evidence.md. Causes equally likely, severities drawn until the box
-// would not hold its set point, readings with instrument noise, eyes imperfect. Usage: diagnosis_table
-// [calls=5000] [matched|shifted] [sets=ABCDEFGHIJ0] [seed=1] [discrepancy share=1] The shifted world has
-// coils, hold-up, suction exchange, clamps and plates unlike those the diagnosis believes in.
+// would not hold its set point, readings with instrument noise, eyes imperfect.
+//
+// diagnosis_table [calls=5000] [matched|shifted] [sets=0ABCDEFGHIJ] [seed=1]
+//                 [discrepancy share] [draws=60] [doubt=1]
+// The shifted world has coils, hold-up, suction exchange, clamps and plates unlike those that the diagnosis
+// believes in. The last three arguments change the diagnosis, to see what they are worth.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>

@@ -270,14 +270,22 @@ PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const 
 }
 
 double usual_complaint(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random) {
+  const double set_point = scene.plate->set_point.value_or(scene.kind->set_point_K);
+  Scene any_day = scene;
   double sum = 0;
+  int computed = 0;
   for (int i = 0; i < count; ++i) {
     RandomStream one = random.fork(static_cast<std::uint64_t>(i));
     Latents z{};
     for (double& x : z) x = one.normal();
-    sum += complaint_at(scene, h, z, 273.15 + 18 + 22 * one.uniform());
+    any_day.ambient = 273.15 + 18 + 22 * one.uniform();
+    any_day.box = set_point + 5 + 12 * one.uniform();
+    const Simulated s = simulate(any_day, h, z);
+    if (!s.ok) continue;
+    sum += s.complaint;
+    ++computed;
   }
-  return std::log(sum / count);
+  return computed > 0 ? std::log(sum / computed) : 0;
 }
 
 Posterior infer(const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior, int per_round,

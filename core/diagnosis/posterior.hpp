@@ -50,10 +50,11 @@ struct PriorDraws {
 };
 PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random);
 
-/// ln of the mean chance that machines of this hypothesis lead to the complaint, over the weather of a year
-/// (ambient evenly between 18 and 40 C, our estimate). The prior weights say how often a call has which
-/// cause; dividing by this tells how the cause and the weather of this call go together: an overcharge, say,
-/// is called for on hot days. Depends on the cabinet alone, not on the readings.
+/// ln of the mean chance that machines of this hypothesis lead to the complaint, over the calls of a year
+/// (ambient evenly between 18 and 40 C, box 5 to 17 K above its set point, our estimate). The prior weights
+/// say how often a call has which cause; dividing by this tells how the cause and the weather of this call go
+/// together: an overcharge, say, is called for on hot days. Depends on the cabinet alone, not on the
+/// readings.
 double usual_complaint(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random);
 
 /// `tick` is asked now and then with 0..1 and may return false to cancel; then `items` is empty.

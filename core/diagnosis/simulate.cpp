@@ -135,18 +135,4 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   return s;
 }
 
-double complaint_at(const Scene& scene, const Hypothesis& h, const Latents& z, double ambient) {
-  Simulated s;
-  const Effects e = effects_of(scene, h, z, s);
-  if (!scene.not_cooling || e.always_a_complaint || e.cools_as_sound) return 1;
-  circuit::MachineLatents mz{};
-  std::copy(z.begin(), z.begin() + circuit::kMachineLatents, mz.begin());
-  const auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, doubted(scene, z));
-  if (!machine) return 0.5;
-  const double voltage = machine->compressor.rated_voltage * e.voltage_factor;
-  const circuit::Conditions c{ambient, machine->set_point, voltage,
-                              circuit::air_density_ratio(scene.site_pressure)};
-  return complaint_chance(scene, *machine, c, e, s);
-}
-
 }  // namespace coldwright::diagnosis

@@ -43,8 +43,4 @@ struct Simulated {
 Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z,
                    const circuit::Solution* near = nullptr);
 
-/// Chance that the machine of these latents would have been called for at another ambient (K): needed to turn
-/// "this cause, given that there was a call" into a prior. One where the complaint is no matter of degree.
-double complaint_at(const Scene& scene, const Hypothesis& hypothesis, const Latents& z, double ambient);
-
 }  // namespace coldwright::diagnosis
