@@ -71,12 +71,16 @@ show_apt_progress() {
 }
 
 # apt_get LOG ARGUMENTS... : quiet and unattended, progress in tenths, everything else into LOG.
+# The progress has a descriptor of its own, opened inside since sudo closes all but three: apt makes it
+# non-blocking, and a package's script that writes to it would fail when the machine is busy.
 apt_get() {
-  local log=$1
-  shift
-  as_root env DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8 apt-get -q -y \
-    -o APT::Status-Fd=1 -o Dpkg::Use-Pty=0 -o DPkg::Lock::Timeout=120 -o Acquire::Retries=2 "$@" \
-    </dev/null 2>&1 | tee -a "$log" | show_apt_progress
+  # shellcheck disable=SC2016 # expanded by the inner shell
+  as_root env DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8 bash -c '
+    log=$1
+    shift
+    exec 3>&1 >>"$log" 2>&1 </dev/null
+    exec apt-get -q -y -o APT::Status-Fd=3 -o Dpkg::Use-Pty=0 -o DPkg::Lock::Timeout=120 \
+      -o Acquire::Retries=2 "$@"' apt_get "$@" | show_apt_progress
   return "${PIPESTATUS[0]}"
 }
 
@@ -100,14 +104,14 @@ ensure_packages() {
   fi
 
   local log
-  log=$(mktemp "${TMPDIR:-/tmp}/coldwright-apt.XXXXXX") || die "no temporary file could be made."
+  log=$(mktemp -d)/apt.log || die "no temporary folder could be made."
   # A failed update alone is no reason to stop: an unrelated source may be down.
   apt_get "$log" update 2>/dev/null || say "        apt-get update complained; trying with the lists at hand."
   if ! apt_get "$log" install --no-install-recommends "${missing[@]}"; then
     grep -E '^(E|Err|W):' "$log" | head -n 4 >&2
     die "these packages could not be installed: ${missing[*]}. Is the network there? All of apt's words: $log"
   fi
-  rm -f "$log"
+  rm -rf "${log%/apt.log}"
 }
 
 # forget_moved SOURCE BUILD : a build folder that came along when the repository was moved or copied still
