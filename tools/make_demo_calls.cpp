@@ -245,28 +245,29 @@ void set_scene(const Visit& v, World& w) {
 }
 
 /// The first machine of this seed that computes and would have been called for.
-diagnosis::Simulated draw(const World& w, const diagnosis::Hypothesis& h, const Hidden& hidden,
-                          RandomStream& random) {
-  for (;;) {
+diagnosis::Simulated draw(const World& w, const diagnosis::Hypothesis& h, const Hidden& hidden) {
+  for (std::uint64_t tried = 0;; ++tried) {
+    const RandomStream random = RandomStream(hidden.seed).fork(tried);
     diagnosis::Latents z{};
-    for (double& x : z) x = random.normal();
+    for (std::size_t i = 0; i < z.size(); ++i) z[i] = random.fork(i).normal();
     for (const auto& [place, value] : hidden.held) z[place] = value;
     diagnosis::Simulated s = diagnosis::simulate(w.scene, h, z);
-    if (s.ok && random.uniform() < s.complaint) return s;
+    if (s.ok && random.fork(1000).uniform() < s.complaint) return s;
   }
 }
 
+/// What a careful person sees: the state most often reported of such a machine.
 std::string state_seen(const World& w, const diagnosis::Hypothesis& h, const diagnosis::Simulated& s,
-                       const std::string& subject, RandomStream& random) {
+                       const std::string& subject) {
   for (const auto& model : w.knowledge.observations) {
     if (model.subject != subject) continue;
-    const double u = random.uniform();
-    double sum = 0;
-    std::size_t value = 0;
-    while (value + 1 < model.values.size() &&
-           (sum += diagnosis::observation_probability(model, value, h, w.knowledge, s)) < u)
-      ++value;
-    return model.values[value];
+    std::size_t best = 0;
+    const auto chance = [&](std::size_t v) {
+      return diagnosis::observation_probability(model, v, h, w.knowledge, s);
+    };
+    for (std::size_t v = 1; v < model.values.size(); ++v)
+      if (chance(v) > chance(best)) best = v;
+    return model.values[best];
   }
   return "";
 }
@@ -327,8 +328,7 @@ std::string call_file(const World& w, const Visit& v, const diagnosis::Hypothesi
   lines.push_back(entry("site", {{"ambient", v.ambient}, {"box", v.box}, {"altitude", v.altitude}}));
   lines.push_back(entry("observation", {{"subject", "complaint"}, {"value", v.complaint}}));
   for (const std::string& subject : v.looked_at)
-    lines.push_back(
-        entry("observation", {{"subject", subject}, {"value", state_seen(w, h, s, subject, random)}}));
+    lines.push_back(entry("observation", {{"subject", subject}, {"value", state_seen(w, h, s, subject)}}));
   for (const auto& [subject, value] : v.told)
     lines.push_back(entry("observation", {{"subject", subject}, {"value", value}}));
   for (ReadingKind kind : v.read)
@@ -352,10 +352,9 @@ bool make(const Demo& demo, const std::string& folder, nlohmann::ordered_json& a
   set_scene(demo.visit, w);
   for (const diagnosis::Hypothesis& h : diagnosis::hypotheses(w.knowledge, w.kind.condenser)) {
     if (h.id != demo.hidden.cause) continue;
-    RandomStream random(demo.hidden.seed);
-    const diagnosis::Simulated s = draw(w, h, demo.hidden, random);
+    const diagnosis::Simulated s = draw(w, h, demo.hidden);
     std::ofstream(folder + "/" + demo.visit.file + ".json", std::ios::binary)
-        << call_file(w, demo.visit, h, s, random.fork(1));
+        << call_file(w, demo.visit, h, s, RandomStream(demo.hidden.seed).fork(2000));
     const bool of_degree = w.knowledge.causes[static_cast<std::size_t>(h.causes.front())].measure != "none";
     answers.push_back({{"call", demo.visit.file + ".json"},
                        {"hidden", demo.hidden.cause},
