@@ -272,7 +272,8 @@ Vec3 start(const Problem3& q, int i) {
 }
 
 // Somewhere on the way to the trip: the latest moment for which a balanced state is found.
-OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why, const Solution* near = nullptr) {
+OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why, const Solution* near = nullptr,
+                        bool by_heat = false) {
   const double top = std::min(q.machine.T_trip - 3, q.fluid.T_high() - 2);
   OperatingPoint p{};
   p.summary = {Status::failed, iterations, q.evaluations, 0,
@@ -283,7 +284,8 @@ OperatingPoint snapshot(Problem3& q, int iterations, std::string_view why, const
       const Vec3 s = i < 0 ? near->x : start(q, i);
       const Newton n = i < 0 ? newton(q, s, &near->slope) : newton(q, {s[0], 0.5, s[2]});
       iterations += n.iterations;
-      if (!n.done) continue;
+      // If heat is what trips it, a condenser that could do more than it must is not on its way there.
+      if (!n.done || (by_heat && n.x[1] < -0.02)) continue;
       p = n.at.point;
       p.summary = {Status::tripped, iterations, q.evaluations, size_of(n.at.residual), why};
       p.solution = {true, true, n.x, n.slope};
@@ -341,7 +343,7 @@ OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const 
     return p;
   }
   // No steady state at all below the top of the tables: the condenser can't get rid of the heat.
-  return snapshot(q, iterations, "no steady state below the trip temperature");
+  return snapshot(q, iterations, "no steady state below the trip temperature", nullptr, true);
 }
 
 }  // namespace coldwright::circuit

@@ -10,7 +10,7 @@ namespace {
 
 constexpr int kDrawsPerPair = 30;
 
-// Pairs are looked at only where one of their causes is not already out of the question.
+// Pairs are looked at where one of their causes explains enough alone: the other may only show beside it.
 std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
   std::vector<bool> alive(causes, false);
   double top = -1e300;
@@ -81,7 +81,7 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   std::vector<PriorDraws> pairs;
   for (const Hypothesis& h : all)
     if (h.causes.size() == 2 &&
-        (alive[static_cast<std::size_t>(h.causes[0])] && alive[static_cast<std::size_t>(h.causes[1])])) {
+        (alive[static_cast<std::size_t>(h.causes[0])] || alive[static_cast<std::size_t>(h.causes[1])])) {
       pairs.push_back(draw_prior(scene, h, kDrawsPerPair, random));
       if (scene.not_cooling)
         pairs.back().log_complaint = usual_complaint(scene, h, 2 * kDrawsPerPair, random.fork(7));
