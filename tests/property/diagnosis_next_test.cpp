@@ -46,7 +46,8 @@ TEST(NextSteps, OpeningStepsCarryWhatTheyCost) {
 
 TEST(NextSteps, LookingComesBeforeOpening) {
   for (const char* cabinet : {"reach_in_cooler", "undercounter_cooler"}) {
-    const Desk desk(cabinet);
+    Desk desk(cabinet);
+    desk.single_causes_only();
     for (const char* cause : {"low_charge", "noncondensable"}) {
       const Answer a = desk.diagnose(little_known(desk, cause, 2));
       std::size_t looking = a.next.size(), opening = a.next.size();
@@ -77,6 +78,7 @@ TEST(NextSteps, NothingReadOrSeenIsAskedAgain) {
 // the step promises, so it can't be negative but by chance of the sample.
 TEST(NextSteps, TheRecommendedStepHelpsOnAverage) {
   Desk desk("reach_in_cooler");
+  desk.single_causes_only();
   const std::vector<std::string> causes{"low_charge",    "restriction",    "dirty_condenser",
                                         "condenser_fan", "evaporator_fan", "iced_evaporator",
                                         "worn_valves",   "overcharge"};

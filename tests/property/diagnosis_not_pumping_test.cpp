@@ -38,7 +38,8 @@ TEST_P(NotPumping, IsSaidWithNumbersThatTheFluidConfirms) {
 }
 
 TEST_P(NotPumping, IsNotSaidWhenTheCurrentIsNormal) {
-  const Desk desk(GetParam());
+  Desk desk(GetParam());
+  desk.single_causes_only();
   for (std::uint64_t seed : {1, 2}) {
     Case c = desk.blank();
     desk.read(c, desk.machine("not_pumping", seed), kLowSide, seed);
@@ -50,7 +51,8 @@ TEST_P(NotPumping, IsNotSaidWhenTheCurrentIsNormal) {
 }
 
 TEST_P(NotPumping, IsNotSaidOfAMachineThatPumpsLittle) {
-  const Desk desk(GetParam());
+  Desk desk(GetParam());
+  desk.single_causes_only();
   for (const char* cause : {"low_charge", "restriction", "sound"}) {
     Case c = desk.blank();
     desk.read(c, desk.machine(cause, 1, {{Extra::severity, 0.5}}), kLowSide, 1);
