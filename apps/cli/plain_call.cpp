@@ -41,9 +41,12 @@ void how_sure(Page& page, const json& answer) {
   const auto whole = [&](const char* key) { return std::to_string(std::lround(number_at(quality, key))); };
   std::string text = "Reckoned from " + whole("solves") + " machines";
   if (number_at(quality, "unsolved") > 0) text += ", of them " + whole("unsolved") + " without an answer";
-  text += "; " + whole("effective_sample_size") +
-          " of them still count after the readings (effective sample size), " +
-          whole("smallest_effective_size") + " for the thinnest cause.";
+  if (answer.contains("causes")) {
+    text += "; " + whole("effective_sample_size") +
+            " of them still count after the readings (effective sample size), " +
+            whole("smallest_effective_size") + " for the thinnest cause";
+  }
+  text += ".";
   page.paragraph(text);
   if (!flag_at(quality, "trustworthy"))
     page.paragraph("Too few count: take the order of causes, not the percentages.");

@@ -38,7 +38,9 @@ std::vector<Contribution> contributions(const Inquiry& q);
 std::vector<Suspect> suspects(const Inquiry& q);
 std::vector<NextStep> next_steps(const Inquiry& q);
 std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& next);
-std::vector<Statement> reasons(const Inquiry& q, const std::vector<Contribution>& contributions);
+/// Readings under suspicion argue for nothing.
+std::vector<Statement> reasons(const Inquiry& q, const std::vector<Contribution>& contributions,
+                               const std::vector<Suspect>& suspects);
 std::vector<Statement> cautions(const Inquiry& q, const Answer& answer);
 
 /// Scene and knowledge look-ups shared by diagnose() and expect().

@@ -18,8 +18,9 @@ struct Found {
 
 class Reasoner {
  public:
-  Reasoner(const Inquiry& q, const std::vector<Contribution>& contributions)
-      : q_(q), contributions_(contributions) {
+  Reasoner(const Inquiry& q, const std::vector<Contribution>& contributions,
+           const std::vector<Suspect>& suspects)
+      : q_(q), contributions_(contributions), suspects_(suspects) {
     for (const auto& h : q.posterior.items)
       for (const auto& p : h.particles)
         if (h.probability * p.weight > 1e-9) now_.emplace_back(&p.sim, h.probability * p.weight);
@@ -47,10 +48,14 @@ class Reasoner {
  private:
   const Inquiry& q_;
   const std::vector<Contribution>& contributions_;
+  const std::vector<Suspect>& suspects_;
+  bool nothing_moves_ = false;  // said already, with the suction's saturation
   std::vector<std::pair<const Simulated*, double>> now_, sound_;
   std::vector<Found> found_;
 
   std::optional<double> read(ReadingKind kind) const {
+    if (std::any_of(suspects_.begin(), suspects_.end(), [&](const Suspect& x) { return x.kind == kind; }))
+      return std::nullopt;
     for (const Reading& r : q_.evidence.readings)
       if (r.kind == kind) return r.value;
     return std::nullopt;
@@ -125,7 +130,8 @@ class Reasoner {
       values.push_back({"saturation", Unit::temperature, T});
       values.push_back({"air", Unit::temperature, air()});
       values.push_back({"gap", Unit::temperature_difference, std::abs(air() - T)});
-      if (air() - T < 5) return say(10, "turns_without_pumping", values);
+      nothing_moves_ = std::abs(air() - T) < 5;
+      if (nothing_moves_) return say(10, "turns_without_pumping", values);
     } else if (inlet && air() - *inlet < 4) {
       values.push_back({"coil", Unit::temperature, *inlet});
       values.push_back({"air", Unit::temperature, air()});
@@ -136,19 +142,20 @@ class Reasoner {
 
   void suction_side() {
     const auto p = read(ReadingKind::suction_pressure);
-    if (!p) return;
+    if (!p || nothing_moves_) return;
     const double T = q_.scene.fluid->saturation_temperature(std::log(*p));
     const double td = air() - T;
     const Interval usual = sound([](const Simulated& s) { return s.true_box - s.point.T_evaporating; });
     const double d = departure(td, usual, 2.5);
-    const std::string key = d > 1    ? "suction_far_below_air"
-                            : d < -1 ? "suction_near_air"
-                                     : "suction_as_expected";
+    const std::string key = d > 1              ? "suction_far_below_air"
+                            : d < -1 && td < 0 ? "suction_above_air"
+                            : d < -1           ? "suction_near_air"
+                                               : "suction_as_expected";
     say(std::abs(d) > 1 ? std::abs(d) : 0.3, key,
         {{"pressure", Unit::pressure, *p},
          {"saturation", Unit::temperature, T},
          {"air", Unit::temperature, air()},
-         {"gap", Unit::temperature_difference, std::max(td, 0.0)},
+         {"gap", Unit::temperature_difference, std::abs(td)},
          {"usual", Unit::temperature_difference, usual.mid}});
   }
 
@@ -254,8 +261,9 @@ class Reasoner {
 
 }  // namespace
 
-std::vector<Statement> reasons(const Inquiry& q, const std::vector<Contribution>& contributions) {
-  return Reasoner(q, contributions).all();
+std::vector<Statement> reasons(const Inquiry& q, const std::vector<Contribution>& contributions,
+                               const std::vector<Suspect>& suspects) {
+  return Reasoner(q, contributions, suspects).all();
 }
 
 std::vector<Statement> cautions(const Inquiry& q, const Answer& answer) {

@@ -109,6 +109,7 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   if (!machine) return s;
   const Effects e = effects_of(scene, h, z, s);
   s.mode = e.mode;
+  s.by_degree = scene.not_cooling && !e.always_a_complaint && !e.cools_as_sound;
   s.true_ambient = scene.ambient + scene.ambient_sigma * z[index(Extra::ambient_error)];
   s.true_box = std::min(scene.box + scene.box_sigma * z[index(Extra::box_error)], s.true_ambient + 15);
   const double voltage =

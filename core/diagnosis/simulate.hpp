@@ -33,6 +33,7 @@ struct Simulated {
   double severity = 0, severity_2 = 0;              // in the causes' own measures
   double severity_share = 0, severity_share_2 = 0;  // 0 mild .. 1 severe
   double complaint = 1;                             // chance that this machine leads to the complaint
+  bool by_degree = false;  // the complaint depends on how bad it is and on the weather
   double unloaded_current = 0;
   double charge = 0;  // kg in it
   double true_ambient = 0, true_box = 0;
