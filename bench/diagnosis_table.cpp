@@ -231,8 +231,10 @@ int main(int argc, char** argv) {
     scene.ambient = *call.the_case.ambient;
     scene.box = *call.the_case.box;
     std::vector<PriorDraws> prior;
-    for (const auto& h : hypotheses(w.knowledge, w.kind.condenser))
+    for (const auto& h : hypotheses(w.knowledge, w.kind.condenser)) {
       prior.push_back(draw_prior(scene, h, draws, own.fork(2)));
+      prior.back().log_complaint = log_complaint.at(h.id);
+    }
     for (const ReadingSet& set : sets) {
       if (wanted.find(set.name) == std::string::npos) continue;
       Case c = call.the_case;
