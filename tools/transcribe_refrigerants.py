@@ -102,7 +102,7 @@ EQUATION_ONLY = [
 # Where family name and year alone would name another work.
 KEYS = {"Span-JPCRD-2000": "span2000nitrogen", "Buecker-JPCRD-2006": "buecker2006ethane",
         "Buecker-JPCRD-2006B": "buecker2006", "TillnerRoth-JPCRD-1997": "tillnerroth1997",
-        "Akasaka-IJR-2020-R1123": "akasaka2020"}
+        "Akasaka-IJR-2020-R1123": "akasaka2020", "McLinden-NISTIR-8570": "mclinden2025"}
 
 
 def ideal_part(blocks, T_reducing):
