@@ -10,8 +10,11 @@
 namespace coldwright::fluids {
 namespace {
 
-constexpr double coldest = 190, cold_part = 0.62, hot_part = 0.99;  // K, and parts of T_crit
-constexpr ExpansionShape line_shape{7, 12}, start_shape{2, 9};
+constexpr double coldest[] = {190, 205, 225, 245};   // K
+constexpr double cold_part = 0.62, hot_part = 0.99;  // of T_crit
+constexpr ExpansionShape start_shape{2, 9};
+constexpr int line_terms = 12, fewest_pieces = 7, most_pieces = 56;
+constexpr double close_enough = 2e-8;
 constexpr int guide_points = 70;
 
 /// One line, bubble or dew, followed in x = sqrt(1 - T/T_crit) from cold to hot.
@@ -70,8 +73,8 @@ struct Fitted {
   bool complete = true;
 };
 
-Fitted fit(const Line& line, const Mixture& mixture, bool bubble, double T_crit, double x_near,
-           double x_far) {
+Fitted fit(const Line& line, const Mixture& mixture, bool bubble, double T_crit, double x_near, double x_far,
+           ExpansionShape line_shape) {
   const auto n = mixture.size();
   Fitted out;
   const auto solve = [&](double x) {
@@ -102,6 +105,7 @@ Fitted fit(const Line& line, const Mixture& mixture, bool bubble, double T_crit,
 
 /// T of y = sqrt(ln(p_scale/p)), from the fitted ln p of x by bisection.
 PiecewiseChebyshev inverse(const PiecewiseChebyshev& ln_p, double T_crit, double p_scale) {
+  const ExpansionShape line_shape{ln_p.pieces(), ln_p.terms};
   const auto y_of = [&](double x) { return std::sqrt(std::log(p_scale) - evaluate(ln_p, x)); };
   const double y_near = y_of(ln_p.low), y_far = y_of(ln_p.high);
   std::vector<double> values;
@@ -160,6 +164,25 @@ void find_clear_of_lines(BlendCurves& curves, const Mixture& mixture, const Amou
   curves.p_clear = 1.05 * p;
 }
 
+/// Both lines as expansions of this shape; false where an equilibrium was missed.
+bool fit_curves(BlendCurves& out, const Line& bubble, const Line& dew, const Mixture& mixture,
+                ExpansionShape shape) {
+  const double x_near = std::sqrt(1 - out.T_high / out.T_crit), x_far = std::sqrt(1 - out.T_low / out.T_crit);
+  const Fitted low = fit(bubble, mixture, true, out.T_crit, x_near, x_far, shape);
+  const Fitted high = fit(dew, mixture, false, out.T_crit, x_near, x_far, shape);
+  if (!low.complete || !high.complete) return false;
+  out.ln_p_bubble = low.ln_p;
+  out.rho_bubble = low.rho;
+  out.vapour_at_bubble = low.other;
+  out.ln_p_dew = high.ln_p;
+  out.ln_rho_dew = high.rho;
+  out.liquid_at_dew = high.other;
+  out.p_scale = 1.02 * std::exp(std::max(evaluate(out.ln_p_bubble, x_near), evaluate(out.ln_p_dew, x_near)));
+  out.T_bubble = inverse(out.ln_p_bubble, out.T_crit, out.p_scale);
+  out.T_dew = inverse(out.ln_p_dew, out.T_crit, out.p_scale);
+  return true;
+}
+
 }  // namespace
 
 Result<BlendCurves> fit_lines(const std::string& designation, const Mixture& mixture,
@@ -173,27 +196,22 @@ Result<BlendCurves> fit_lines(const std::string& designation, const Mixture& mix
   out.T_crit = critical.T;
   out.p_crit = critical.p;
   out.rho_crit = critical.rho * mixture.molar_mass(z);
-  out.T_low = std::min(coldest, cold_part * critical.T);
-  Line bubble(mixture, mass_fractions, 0, out.T_crit), dew(mixture, mass_fractions, 1, out.T_crit);
-  out.T_high =
-      std::min(bubble.follow(out.T_low, hot_part * critical.T), dew.follow(out.T_low, hot_part * critical.T));
-  if (!(out.T_high > 0.9 * critical.T)) return failed;
-  const double x_near = std::sqrt(1 - out.T_high / out.T_crit), x_far = std::sqrt(1 - out.T_low / out.T_crit);
-  const Fitted low = fit(bubble, mixture, true, out.T_crit, x_near, x_far);
-  const Fitted high = fit(dew, mixture, false, out.T_crit, x_near, x_far);
-  if (!low.complete || !high.complete) return failed;
-  out.ln_p_bubble = low.ln_p;
-  out.rho_bubble = low.rho;
-  out.vapour_at_bubble = low.other;
-  out.ln_p_dew = high.ln_p;
-  out.ln_rho_dew = high.rho;
-  out.liquid_at_dew = high.other;
-  out.p_scale = 1.02 * std::exp(std::max(evaluate(out.ln_p_bubble, x_near), evaluate(out.ln_p_dew, x_near)));
-  out.T_bubble = inverse(out.ln_p_bubble, out.T_crit, out.p_scale);
-  out.T_dew = inverse(out.ln_p_dew, out.T_crit, out.p_scale);
-  find_clear_of_lines(out, mixture, mass_fractions, dew, bubble);
-  out.stated_error = deviation(out, bubble, dew, mixture);
-  return out;
+  for (const double T_low : coldest) {
+    out.T_low = std::min(T_low, cold_part * critical.T);
+    Line bubble(mixture, mass_fractions, 0, out.T_crit), dew(mixture, mass_fractions, 1, out.T_crit);
+    const double hottest = hot_part * critical.T;
+    out.T_high = std::min(bubble.follow(out.T_low, hottest), dew.follow(out.T_low, hottest));
+    if (!(out.T_high > 0.9 * critical.T)) continue;
+    // A blend whose cold liquid nearly parts in two has a bend in its dew line and needs shorter pieces.
+    for (int pieces = fewest_pieces; pieces <= most_pieces; pieces *= 2) {
+      if (!fit_curves(out, bubble, dew, mixture, {pieces, line_terms})) return failed;
+      out.stated_error = deviation(out, bubble, dew, mixture);
+      if (out.stated_error <= close_enough) break;
+    }
+    find_clear_of_lines(out, mixture, mass_fractions, dew, bubble);
+    return out;
+  }
+  return failed;
 }
 
 }  // namespace coldwright::fluids
