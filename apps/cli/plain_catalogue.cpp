@@ -8,7 +8,7 @@ using nlohmann::json;
 using Rows = std::vector<std::vector<std::string>>;
 
 /// "[key, place]" for the sources at the foot.
-std::string cited(const json& row, const char* key = "source") {
+std::string cited(const json& row, const char* key = "cited") {
   const std::string source = text_at(row, {key});
   return source.empty() ? "" : "[" + source + "]";
 }

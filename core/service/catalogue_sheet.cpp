@@ -48,10 +48,11 @@ class Cited {
 
 constexpr std::string_view kRecalled = " (from memory)";
 
-/// As many digits as such a figure can carry: 1387, 16.5, 0.501, 0.055.
+/// As many digits as such a figure can carry: 1387, 16.5, 3.88, 0.501, 0.00034.
 base::Shown figure_shown(double value) {
-  const int decimals = value == std::round(value) ? 0 : value >= 100 ? 0 : value >= 10 ? 1 : 3;
-  return {value, "", value > 0 && value < 0.001 ? 5 : decimals};
+  if (value == std::round(value) || value >= 100) return {value, "", 0};
+  if (value >= 1) return {value, "", value >= 10 ? 1 : 2};
+  return {value, "", value < 0.001 ? 5 : 3};
 }
 
 json figure(const std::optional<RelativeFigure>& given, Cited& cited) {
@@ -64,7 +65,7 @@ json figure(const std::optional<RelativeFigure>& given, Cited& cited) {
                                                                          : " (in part from memory)";
   return {{"value", quantity(figure_shown(given->value), given->value)},
           {"text", text},
-          {"source", cited(given->source)},
+          {"cited", cited(given->source)},
           {"recalled", given->recalled},
           {"counted_as_zero", given->counted_as_zero}};
 }
@@ -108,7 +109,7 @@ json safety(const CatalogueEntry& entry, const Wording& wording, Cited& cited) {
   if (recalled) text += kRecalled;
   return {{"value", known.value},
           {"text", text},
-          {"source", cited(known.source)},
+          {"cited", cited(known.source)},
           {"edition", known.edition},
           {"recalled", recalled}};
 }
@@ -124,7 +125,7 @@ json flammability(const CatalogueEntry& entry, const base::Display& display, Cit
     out.push_back({{"density", quantity(shown, limit.density)},
                    {"volume_fraction", share_of(limit.volume_fraction, 1)},
                    {"text", shown.text() + (recalled ? std::string(kRecalled) : "")},
-                   {"source", cited(limit.source)},
+                   {"cited", cited(limit.source)},
                    {"edition", limit.edition},
                    {"recalled", recalled}});
   }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cctype>
 
+#include "base/text.hpp"
+#include "service/catalogue.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
 
@@ -187,6 +189,22 @@ bool answers_to(const EmbeddedFile& file, const std::string& wanted) {
   return false;
 }
 
+/// The catalogue's view of a name that no file answers to: a carried designation by another name, or a
+/// Problem.
+Result<std::string> carried_as(std::string_view typed) {
+  const auto catalogue = Catalogue::load();
+  if (!catalogue) return catalogue.problem();
+  const auto found = catalogue->designations().find(typed);
+  const std::vector<std::string> carried = known_refrigerants();
+  if (found && std::find(carried.begin(), carried.end(), *found) != carried.end()) return found;
+  if (!found && !catalogue->designations().nearest(typed).empty()) return found;
+  std::string list;
+  for (const std::string& name : carried) list.append(list.empty() ? "" : ", ").append(name);
+  return Problem{"refrigerant", base::quoted(typed, 40), list,
+                 found ? *found + " is in the catalogue, but its properties aren't carried here; these are"
+                       : "these are the refrigerants whose properties this program carries"};
+}
+
 }  // namespace
 
 std::vector<std::string> known_refrigerants() {
@@ -224,10 +242,9 @@ Result<FluidData> load_fluid_data(std::string_view designation) {
     const auto curves = embedded(std::string(folder) + name + std::string(curves_ending));
     return read_refrigerant(name, file.text, curves.value_or(std::string_view{}));
   }
-  std::string known;
-  for (const std::string& name : known_refrigerants()) known.append(known.empty() ? "" : ", ").append(name);
-  return Problem{"refrigerant", std::string("\"").append(designation.substr(0, 40)).append("\""), known,
-                 "these are the refrigerants whose properties this program carries"};
+  const auto other = carried_as(designation);
+  if (!other) return other.problem();
+  return load_fluid_data(*other);
 }
 
 Result<fluids::Fluid> load_fluid(std::string_view designation) {

@@ -228,7 +228,7 @@ TEST(Sheet, MarksWhatIsRecalledBesideTheValue) {
     if (!value.is_object()) return;
     const bool marked = value["text"].get<std::string>().find("from memory") != std::string::npos;
     EXPECT_EQ(marked, value["recalled"].get<bool>()) << designation << " " << value;
-    EXPECT_TRUE(marked || value["source"].get<std::string>().find("from-memory") == std::string::npos);
+    EXPECT_TRUE(marked || value["cited"].get<std::string>().find("from-memory") == std::string::npos);
     recalled += marked ? 1 : 0;
   };
   for (const CatalogueEntry& entry : catalogue().entries()) {

@@ -83,6 +83,11 @@ TEST(Saturation, AGaugeHighUpReadsAgainstThinnerAir) {
               high["rows"][0]["pressure"]["value"].get<double>(), 0.02);
 }
 
+TEST(Saturation, TakesTheCataloguesNames) {
+  for (const char* name : {"propane", "HC-290", "C3H8", "290", "'R 290'"})
+    EXPECT_TRUE(has(coldwright(std::string("saturation ") + name + " 22F").out, "R290")) << name;
+}
+
 TEST(Saturation, UnitsFollowWhatWasTypedOrAskedFor) {
   EXPECT_TRUE(has(coldwright("saturation R290 -5C").out, "bar(g)"));
   EXPECT_TRUE(has(coldwright("saturation R290 -5C --units us").out, "psig"));
