@@ -40,9 +40,18 @@ struct Node {
 class SaturationLine {
  public:
   explicit SaturationLine(const FluidData& fluid) : fluid_(fluid) {
-    critical_ = fluids::own_critical_point<Real>(fluid, Real(fluid.T_reducing),
-                                                 Real(fluid.rho_reducing * fluid.M), tolerance);
+    if (scaled_critically()) {
+      critical_ = {Real(fluid.T_reducing), Real(0), Real(fluid.rho_reducing * fluid.M), true};
+      critical_.p = fluids::isotherm_point<Real>(fluid, critical_.T, critical_.rho).p;
+    } else {
+      critical_ = fluids::own_critical_point<Real>(fluid, Real(fluid.T_reducing),
+                                                   Real(fluid.rho_reducing * fluid.M), tolerance);
+    }
     x_max_ = sqrt(1 - Real(fluid.T_triple) / critical_.T);
+    if (scaled_critically()) {
+      follow();
+      return;
+    }
     const auto at =
         fluids::isotherm_point(fluid, Jet<Real>::first(critical_.T), Jet<Real>::second(critical_.rho));
     // To leading order rho = rho_c +- slope x, slope^2 = 6 T_c p_rhoT / p_rhorhorho.
@@ -56,7 +65,7 @@ class SaturationLine {
 
   Node solve(Real x) const {
     if (x == 0) return {0, critical_.p, critical_.rho, critical_.rho};
-    return x < first_x ? from(x, critical_.rho + slope_ * x, critical_.rho - slope_ * x) : from_table(x);
+    return x < first_x ? from_critical(x) : from_table(x);
   }
 
  private:
@@ -64,10 +73,38 @@ class SaturationLine {
   const Real tolerance = 1e-22;
   static constexpr int steps = 400;
 
+  /// Terms made for the critical region: the published critical point is exact, and no series in x leaves it.
+  bool scaled_critically() const { return !fluid_.residual.non_analytic.empty(); }
+
+  /// From the critical point: the series, or where the equation leaves none, the usual widths of the dome
+  /// there.
+  Node from_critical(Real x) const {
+    const Real T = critical_.T * (1 - x * x);
+    for (const Real& away : starts(x)) {
+      const auto pair =
+          fluids::equal_phases<Real>(fluid_, T, critical_.rho + away, critical_.rho - away, tolerance);
+      if (pair.converged && pair.rho_liquid - pair.rho_vapour > 0.2 * away)
+        return {x, pair.p, pair.rho_liquid, pair.rho_vapour};
+    }
+    std::fprintf(stderr, "%s: no convergence at T = %.6f K\n", fluid_.designation.c_str(), rounded(T));
+    return {x, critical_.p, critical_.rho, critical_.rho};
+  }
+
+  std::vector<Real> starts(Real x) const {
+    std::vector<Real> out;
+    if (!scaled_critically() && slope_ > 0 && slope_ * x < 0.9 * critical_.rho) out.push_back(slope_ * x);
+    for (const double width : {1.8, 1.5, 2.2, 1.2, 2.6, 3.2, 4.0}) {
+      const Real away = width * critical_.rho * pow(x, Real(0.67));
+      if (away < 0.9 * critical_.rho) out.push_back(away);
+    }
+    return out;
+  }
+
   Node from(Real x, Real rho_liquid, Real rho_vapour) const {
     const Real T = critical_.T * (1 - x * x);
     const auto pair = fluids::equal_phases(fluid_, T, rho_liquid, rho_vapour, tolerance);
-    if (!pair.converged) std::fprintf(stderr, "no convergence at T = %.6f K\n", rounded(T));
+    if (!pair.converged)
+      std::fprintf(stderr, "%s: no convergence at T = %.6f K\n", fluid_.designation.c_str(), rounded(T));
     return {x, pair.p, pair.rho_liquid, pair.rho_vapour};
   }
 
@@ -80,7 +117,7 @@ class SaturationLine {
   }
 
   void follow() {
-    Node last = from(first_x, critical_.rho + slope_ * first_x, critical_.rho - slope_ * first_x);
+    Node last = from_critical(first_x);
     table_.push_back(last);
     for (int i = 1; i <= steps; ++i) {
       last = from(table_x(i), last.rho_liquid, last.rho_vapour);

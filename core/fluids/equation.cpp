@@ -81,17 +81,26 @@ double Equation::default_guess(double T, double p, Branch branch) const {
 }
 
 double Equation::density(double T, double p, Branch branch, double guess) const {
+  return density(Slice(data_, T), T, p, branch, guess);
+}
+
+double Equation::density(const Slice& slice, double T, double p, Branch branch, double guess) const {
   constexpr double slack = 1e-9;  // more than the fitted curves' error
   double low = 0, high = densest_;
   if (branch == Branch::liquid) low = liquid_density(T) * (1.0 - slack);
   if (branch == Branch::vapour) high = vapour_density(T) * (1.0 + slack);
   if (!(guess > low && guess < high)) guess = default_guess(T, p, branch);
-  const Isotherm<double> isotherm(data_, T);
   const auto excess = [&](double rho) {
-    const auto at = isotherm.at(rho);
+    const auto at = slice.point(rho);
     return std::pair{at.p - p, at.dp_drho};
   };
   return increasing_root(excess, low, high, guess).x;
+}
+
+State Equation::at_Tp(double T, double p) const {
+  const Slice slice(data_, T);
+  const double rho = density(slice, T, p, branch_at(T, p));
+  return single_phase(T, p, rho, slice.caloric(rho));
 }
 
 State Equation::single_phase(double T, double p, double rho) const {

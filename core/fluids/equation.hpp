@@ -45,6 +45,10 @@ class Equation {
   /// Density at (T, p) on that branch; `guess` (kg/m3) saves iterations when near.
   double density(double T, double p, Branch branch, double guess = 0) const;
 
+  double density(const Slice& slice, double T, double p, Branch branch, double guess = 0) const;
+
+  /// The state at (T, p), which doesn't lie on the saturation line.
+  State at_Tp(double T, double p) const;
   State single_phase(double T, double p, double rho) const;
   State single_phase(double T, double p, double rho, const Caloric& at) const;
   Saturation saturation(double T, double p) const;

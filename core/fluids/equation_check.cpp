@@ -1,4 +1,5 @@
 // Refuses coefficients that cannot belong together before anything is computed from them.
+#include <algorithm>
 #include <cmath>
 
 #include "fluids/equation.hpp"
@@ -23,12 +24,23 @@ bool usable(const PiecewiseChebyshev& curve) {
 }
 
 bool usable(const ResidualPart& part) {
-  for (const PowerTerm& term : part.power)
-    if (!std::isfinite(term.n) || !std::isfinite(term.t) || term.d < 1 || term.d > highest_d || term.l < 0 ||
+  if (part.power.size() > most_power_terms || part.gaussian.size() + part.gao.size() > most_gaussians)
+    return false;
+  std::size_t decays = 0;
+  for (std::size_t i = 0; i < part.power.size(); ++i) {
+    const PowerTerm& term = part.power[i];
+    if (!std::isfinite(term.n + term.t + term.g + term.m) || term.d < 0 || term.d > highest_d || term.l < 0 ||
         term.l > highest_l)
       return false;
+    const bool fresh = i == 0 || part.power[i - 1].l != term.l || part.power[i - 1].g != term.g;
+    if (fresh && ++decays > most_decays) return false;
+  }
   for (const GaussianTerm& term : part.gaussian)
-    if (!std::isfinite(term.n + term.t + term.eta + term.epsilon + term.beta + term.gamma) || term.d < 1)
+    if (!std::isfinite(term.n + term.t + term.eta + term.epsilon + term.beta + term.gamma) || term.d < 0)
+      return false;
+  for (const GaoTerm& term : part.gao)
+    if (!std::isfinite(term.n + term.t + term.eta + term.epsilon + term.beta + term.gamma + term.b) ||
+        term.d < 0)
       return false;
   return !part.power.empty();
 }
@@ -48,6 +60,11 @@ bool curves_fit(const FluidData& data) {
 
 }  // namespace
 
+void ResidualPart::arrange() {
+  std::stable_sort(power.begin(), power.end(),
+                   [](const PowerTerm& a, const PowerTerm& b) { return a.l != b.l ? a.l < b.l : a.g < b.g; });
+}
+
 std::optional<Problem> Equation::check(const FluidData& data) {
   const char* incomplete = "the data are incomplete";
   if (!positive(data.M) || !positive(data.R) || !positive(data.T_reducing) || !positive(data.rho_reducing))
@@ -57,7 +74,7 @@ std::optional<Problem> Equation::check(const FluidData& data) {
     return bad(data, "range", "empty", "T_triple < T_max and p_max above zero", incomplete);
   if (!usable(data.residual))
     return bad(data, "residual terms", "none, or out of form",
-               "at most 48 of each kind, finite, d from 1 to 15, l from 0 to 6",
+               "finite, d from 0 to 15, l from 0 to 8, not more than residual.hpp has room for",
                "the equation is a sum of such terms");
   const SaturationCurves& curves = data.saturation;
   if (!usable(curves.ln_p) || !usable(curves.rho_liquid) || !usable(curves.ln_rho_vapour) ||

@@ -22,9 +22,10 @@ class Isobar {
   std::pair<double, double> operator()(double T) {
     const Branch branch = fixed_ && T <= equation_.T_two_phase_max() ? *fixed_ : equation_.branch_at(T, p_);
     const double guess = T_ > 0 ? rho_ - at_.dp_dT / at_.dp_drho * (T - T_) : 0;
-    rho_ = equation_.density(T, p_, branch, guess);
+    const Slice slice(equation_.data(), T);
+    rho_ = equation_.density(slice, T, p_, branch, guess);
     T_ = T;
-    at_ = caloric(equation_.data(), T, rho_);
+    at_ = slice.caloric(rho_);
     const double h = at_.u + p_ / rho_;
     return kind_ == Caloric2nd::enthalpy ? std::pair{h, at_.cp} : std::pair{at_.s, at_.cp / T};
   }

@@ -83,7 +83,7 @@ Result<State> Fluid::at_Tp(double T, double p) const {
                      "this is the saturation pressure at this temperature, where liquid, vapour and every "
                      "mixture of them exist: give the quality instead"};
   }
-  return equation.single_phase(T, p, equation.density(T, p, equation.branch_at(T, p)));
+  return equation.at_Tp(T, p);
 }
 
 Result<State> Fluid::at_ph(double p, double h) const {

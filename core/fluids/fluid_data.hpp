@@ -8,10 +8,12 @@
 
 namespace coldwright::fluids {
 
-/// n delta^d tau^t exp(-delta^l); l = 0 means without the exponential.
+/// n delta^d tau^t exp(-g delta^l) exp(-tau^m); without the first exponential for l = 0, without the second
+/// for m = 0.
 struct PowerTerm {
   double n, t;
   int d, l;
+  double g = 1, m = 0;
 };
 
 /// n delta^d tau^t exp(-eta (delta - epsilon)^2 - beta (tau - gamma)^2)
@@ -21,9 +23,27 @@ struct GaussianTerm {
   double eta, epsilon, beta, gamma;
 };
 
+/// n delta^d tau^t exp(-eta (delta - epsilon)^2 + 1/(beta (tau - gamma)^2 + b)) [gao2020]
+struct GaoTerm {
+  double n, t;
+  int d;
+  double eta, epsilon, beta, gamma, b;
+};
+
+/// n delta Delta^b exp(-C (delta - 1)^2 - D (tau - 1)^2), Delta = theta^2 + B ((delta - 1)^2)^a,
+/// theta = (1 - tau) + A ((delta - 1)^2)^(1/(2 beta)) [span1996]
+struct NonAnalyticTerm {
+  double n, a, b, beta, A, B, C, D;
+};
+
 struct ResidualPart {
-  std::vector<PowerTerm> power;
+  std::vector<PowerTerm> power;  // ordered by (l, g): arrange() does it
   std::vector<GaussianTerm> gaussian;
+  std::vector<GaoTerm> gao;
+  std::vector<NonAnalyticTerm> non_analytic;
+
+  /// Puts the power terms in the order in which they are summed; call after the last was added.
+  void arrange();
 };
 
 /// alpha0 = ln delta + a1 + a2 tau + c ln tau + sum n tau^t + sum m ln(1 - exp(-theta tau))
@@ -122,18 +142,23 @@ struct MeltingLine {
   double T0 = 0, p0 = 0, a = 0, c = 0;
 };
 
-struct FluidData {
+/// One equation of state in the form alpha = alpha0 + alphar: of a pure fluid as published, or of a blend at
+/// one composition as its components and their pairs add up to (see mixture.hpp).
+struct Formula {
+  double M = 0;             // kg/mol
+  double R = 0;             // J/(mol K), the gas constant that the paper used
+  double T_reducing = 0;    // K
+  double rho_reducing = 0;  // mol/m3
+  IdealPart ideal;
+  ResidualPart residual;
+};
+
+struct FluidData : Formula {
   std::string designation;         // "R290"
   std::string name;                // "propane"
   std::string equation_reference;  // key in data/references.bib
-  double M = 0;                    // kg/mol
-  double R = 0;                    // J/(mol K), the gas constant that the paper used
-  double T_reducing = 0;           // K
-  double rho_reducing = 0;         // mol/m3
   double T_triple = 0, T_max = 0;  // K
   double p_max = 0;                // Pa
-  IdealPart ideal;
-  ResidualPart residual;
   SaturationCurves saturation;
   std::optional<MeltingLine> melting;
   std::optional<ViscosityData> viscosity;

@@ -21,7 +21,7 @@ struct PhasePair {
 /// after [akasaka2008]. The pressure is taken from the vapour, where it is not a small difference of large
 /// numbers.
 template <class S>
-PhasePair<S> equal_phases(const FluidData& fluid, S T, S rho_liquid, S rho_vapour, S tolerance) {
+PhasePair<S> equal_phases(const Formula& fluid, S T, S rho_liquid, S rho_vapour, S tolerance) {
   using std::abs;
   PhasePair<S> out{S(0), rho_liquid, rho_vapour, false, 0};
   const Isotherm<S> isotherm(fluid, T);
@@ -62,7 +62,7 @@ struct CriticalPoint {
 /// Newton on dp/drho = d2p/drho2 = 0 in (T, rho), from the published critical point. The third
 /// derivatives come from a jet inside a jet.
 template <class S>
-CriticalPoint<S> own_critical_point(const FluidData& fluid, S T, S rho, S tolerance) {
+CriticalPoint<S> own_critical_point(const Formula& fluid, S T, S rho, S tolerance) {
   using std::abs;
   CriticalPoint<S> out{T, S(0), rho, false};
   for (int i = 0; i < 60; ++i) {

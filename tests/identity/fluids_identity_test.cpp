@@ -119,20 +119,40 @@ TEST_P(FluidsIdentity, DerivativesAreThoseOfTheStates) {
   for (const Worst* worst : {&cv, &cp, &difference, &w, &dh_ds}) worst->expect_below(1e-7);
 }
 
-/// alphar evaluated with two-variable jets throughout, against the split A(tau) f(delta) that we use.
-TEST_P(FluidsIdentity, SplitTermsAreTheWholeTerms) {
+/// alphar term by term as printed, with two-variable jets throughout, against the sums that we use.
+TEST_P(FluidsIdentity, ArrangedTermsAreTheWholeTerms) {
   const auto& part = fluid().data().residual;
-  for (const double tau : {0.7, 1.0, 1.6})
-    for (const double delta : {0.01, 0.9, 2.7}) {
-      using Both = Jet<double>;
-      Both whole, split;
-      fluids::each_term(part, fluids::amplitudes(part, Both::first(tau)), Both::second(delta),
-                        [&](const Both& a, const Both& f) { whole += a * f; });
-      fluids::each_term(part, fluids::amplitudes(part, Jet1<double>::variable(tau)),
-                        Jet1<double>::variable(delta),
-                        [&](const Jet1<double>& a, const Jet1<double>& f) { split += outer(a, f); });
+  using Both = Jet<double>;
+  for (const double tau_value : {0.7, 1.03, 1.6})
+    for (const double delta_value : {0.01, 0.9, 2.7}) {
+      const Both tau = Both::first(tau_value), delta = Both::second(delta_value);
+      Both whole = fluids::non_analytic_sum(part, tau, delta);
+      for (const auto& k : part.power) {
+        Both term = k.n * (pow(delta, k.d) * pow(tau, k.t));
+        if (k.l > 0) term = term * exp(-(k.g * pow(delta, k.l)));
+        if (k.m > 0) term = term * exp(-pow(tau, k.m));
+        whole += term;
+      }
+      for (const auto& k : part.gaussian) {
+        const Both x = delta - k.epsilon, y = tau - k.gamma;
+        whole += k.n * (pow(delta, k.d) * pow(tau, k.t) * exp(-(k.eta * (x * x)) - k.beta * (y * y)));
+      }
+      for (const auto& k : part.gao) {
+        const Both x = delta - k.epsilon, y = tau - k.gamma;
+        whole += k.n *
+                 (pow(delta, k.d) * pow(tau, k.t) * exp(-(k.eta * (x * x)) + 1.0 / (k.beta * (y * y) + k.b)));
+      }
+      const fluids::ResidualAtTau<Jet1<double>> at(part, Jet1<double>::variable(tau_value));
+      const Both split = at.both(delta_value);
       for (const auto member : {&Both::v, &Both::x, &Both::y, &Both::xx, &Both::xy, &Both::yy})
         EXPECT_NEAR(split.*member, whole.*member, 1e-11 * (1 + std::abs(whole.*member)));
+      const Jet1<double> along = at.along(delta_value);
+      const Jet1<double> plain = fluids::ResidualAtTau<double>(part, tau_value).at(delta_value);
+      for (const Jet1<double>& one : {along, plain}) {
+        EXPECT_NEAR(one.v, whole.v, 1e-11 * (1 + std::abs(whole.v)));
+        EXPECT_NEAR(one.d, whole.y, 1e-11 * (1 + std::abs(whole.y)));
+        EXPECT_NEAR(one.dd, whole.yy, 1e-11 * (1 + std::abs(whole.yy)));
+      }
     }
 }
 
