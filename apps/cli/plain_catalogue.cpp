@@ -115,13 +115,15 @@ void sources(Page& page, const json& answer) {
   page.paragraph("coldwright " + text_at(*about, {"version"}) + ", data " + text_at(*about, {"data"}));
 }
 
-/// "at least 144" is "144+", what is recalled "144*".
+/// "at least 144" is "144+", what is recalled "144*", what lies below one "<1".
 std::string short_figure(const json& row, const char* report) {
   const auto found = row.find("warming");
   if (found == row.end() || !found->contains(report) || !(*found)[report].is_object()) return "-";
   const json& figure = (*found)[report];
-  return text_at(figure, {"value", "text"}) + (list_at(figure, "counted_as_zero").empty() ? "" : "+") +
-         (flag_at(figure, "recalled") ? "*" : "");
+  const auto value = figure.find("value");
+  const double si = value == figure.end() ? 0 : number_at(*value, "si");
+  return (si > 0 && si < 1 ? "<1" : text_at(figure, {"value", "text"})) +
+         (list_at(figure, "counted_as_zero").empty() ? "" : "+") + (flag_at(figure, "recalled") ? "*" : "");
 }
 
 }  // namespace

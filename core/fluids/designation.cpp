@@ -66,8 +66,8 @@ bool drop(std::string& text, std::string_view prefix) {
 }
 
 /// The families' letters that the designation standard allows before a number, longest first.
-constexpr std::string_view kFamilies[] = {"hcfo", "hcfc", "hfo", "hfc", "cfc", "pfc",
-                                          "fic",  "hfe",  "hc",  "fc",  "he",  "r"};
+constexpr std::string_view kFamilies[] = {"hcfo", "hcfc", "hfo", "hfc", "cfc", "pfc", "fic",
+                                          "hfe",  "hco",  "hc",  "fc",  "he",  "r"};
 
 Problem unknown(std::string_view typed, const std::vector<std::string>& near) {
   if (near.empty())

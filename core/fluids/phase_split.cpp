@@ -14,9 +14,9 @@ using Unknowns = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_unknowns, 1>;
 using System = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, most_unknowns, most_unknowns>;
 
 constexpr int most_iterations = 60;
-constexpr double longest_step = 0.7;    // in the logarithm of a density
-constexpr double close_enough = 1e-7;   // the step after it is below 1e-13
-constexpr double same_phase = 1e-5;     // relative difference of the densities at the trivial answer
+constexpr double longest_step = 0.7;   // in the logarithm of a density
+constexpr double close_enough = 1e-7;  // the step after it is below 1e-13
+constexpr double same_phase = 1e-5;    // relative difference of the densities at the trivial answer
 
 /// Mass fractions of one phase and their derivatives in the logarithms of its partial densities.
 struct MassShares {
@@ -26,7 +26,8 @@ struct MassShares {
 };
 
 /// One Newton step: unknowns ln rho'_k, ln rho''_k and, at a pressure, ln T. Equations:
-///   ln f'_k = ln f''_k,   p' = p'',   (1 - q) w'_k + q w''_k = W_k for all k but one,   p'' = p at a pressure
+///   ln f'_k = ln f''_k,   p' = p'',   (1 - q) w'_k + q w''_k = W_k for all k but one,   p'' = p at a
+///   pressure
 Unknowns newton_step(const Mixture& mixture, const SplitQuestion& question, PhaseSplit& at) {
   const auto n = static_cast<Eigen::Index>(mixture.size());
   const Eigen::Index size = 2 * n + (question.at_pressure ? 1 : 0);
@@ -105,7 +106,8 @@ PhaseSplit ideal_start(const Mixture& mixture, const SplitQuestion& question, do
   out.T = T;
   out.p = p;
   out.liquid = x / volume;
-  // A real vapour is denser than an ideal one; the second virial coefficient roughly from corresponding states.
+  // A real vapour is denser than an ideal one; the second virial coefficient roughly from corresponding
+  // states.
   const Mixture::Reducing reduced = mixture.reducing(y);
   const double ideal = p / (mixture_gas_constant * T);
   const double crowding = std::min(0.5, 1.3 * ideal / reduced.rho * std::pow(reduced.T / T, 1.5));
@@ -123,7 +125,8 @@ Amounts fractions(const Amounts& amounts) { return amounts / amounts.sum(); }
 
 Amounts by_mass(const Mixture& mixture, const Amounts& moles) {
   Amounts out(moles.size());
-  for (Eigen::Index k = 0; k < moles.size(); ++k) out(k) = moles(k) * mixture.molar_mass(static_cast<std::size_t>(k));
+  for (Eigen::Index k = 0; k < moles.size(); ++k)
+    out(k) = moles(k) * mixture.molar_mass(static_cast<std::size_t>(k));
   return out / out.sum();
 }
 
@@ -159,7 +162,8 @@ PhaseSplit split_from(const Mixture& mixture, const SplitQuestion& question, Pha
   return at;
 }
 
-PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_fractions, double quality, double T) {
+PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_fractions, double quality,
+                                double T) {
   const SplitQuestion question{mass_fractions, quality, false, T};
   const double T_reducing = mixture.reducing(by_moles(mixture, mass_fractions)).T;
   if (T < 0.85 * T_reducing) {
@@ -183,8 +187,10 @@ PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_frac
     PhaseSplit guess = here;
     if (before.T != here.T) {
       const double along = (next.value - here.T) / (here.T - before.T);
-      guess.liquid = (here.liquid.array() * (here.liquid.array() / before.liquid.array()).pow(along)).matrix();
-      guess.vapour = (here.vapour.array() * (here.vapour.array() / before.vapour.array()).pow(along)).matrix();
+      guess.liquid =
+          (here.liquid.array() * (here.liquid.array() / before.liquid.array()).pow(along)).matrix();
+      guess.vapour =
+          (here.vapour.array() * (here.vapour.array() / before.vapour.array()).pow(along)).matrix();
     }
     const PhaseSplit found = split_from(mixture, next, guess);
     const bool steady = found.converged && found.liquid.sum() > 0.6 * here.liquid.sum();
@@ -200,9 +206,11 @@ PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_frac
   return here;
 }
 
-PhaseSplit split_at_pressure(const Mixture& mixture, const Amounts& mass_fractions, double quality, double p) {
+PhaseSplit split_at_pressure(const Mixture& mixture, const Amounts& mass_fractions, double quality,
+                             double p) {
   const double T_reducing = mixture.reducing(by_moles(mixture, mass_fractions)).T;
-  // ln p against 1/T is nearly a line: three secant steps at temperatures, then Newton at the pressure itself.
+  // ln p against 1/T is nearly a line: three secant steps at temperatures, then Newton at the pressure
+  // itself.
   PhaseSplit a = split_at_temperature(mixture, mass_fractions, quality, 0.6 * T_reducing);
   PhaseSplit b = split_at_temperature(mixture, mass_fractions, quality, 0.75 * T_reducing);
   if (!a.converged || !b.converged) return a;

@@ -22,13 +22,14 @@ struct SplitQuestion {
   double value = 0;          // Pa or K
 };
 
-/// From a start near enough; a few iterations of some microseconds. Not converged means only that: the start was
-/// too far, or there are no two phases.
+/// From a start near enough; a few iterations of some microseconds. Not converged means only that: the start
+/// was too far, or there are no two phases.
 PhaseSplit split_from(const Mixture& mixture, const SplitQuestion& question, PhaseSplit start);
 
-/// From nothing, at a temperature: an ideal start where it serves, else followed up from a colder one. To be used
-/// for compositions without fitted curves; up to about 0.99 of the critical temperature.
-PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_fractions, double quality, double T);
+/// From nothing, at a temperature: an ideal start where it serves, else followed up from a colder one. To be
+/// used for compositions without fitted curves; up to about 0.99 of the critical temperature.
+PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_fractions, double quality,
+                                double T);
 /// The same at a pressure.
 PhaseSplit split_at_pressure(const Mixture& mixture, const Amounts& mass_fractions, double quality, double p);
 

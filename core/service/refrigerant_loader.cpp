@@ -190,17 +190,7 @@ std::string_view stem(std::string_view path) {
   return path.substr(folder.size(), path.size() - folder.size() - ending.size());
 }
 
-bool answers_to(const EmbeddedFile& file, const std::string& wanted) {
-  if (plain_name(stem(file.path)) == wanted) return true;
-  const json document = json::parse(file.text, nullptr, false);
-  if (!document.is_object() || !document.contains("also_called")) return false;
-  for (const json& name : *document.find("also_called"))
-    if (name.is_string() && plain_name(name.get<std::string>()) == wanted) return true;
-  return false;
-}
-
-/// The catalogue's view of a name that no file answers to: a carried designation by another name, or a
-/// Problem.
+/// A carried designation by any name of the catalogue, or a Problem.
 Result<std::string> carried_as(std::string_view typed) {
   const auto catalogue = Catalogue::load();
   if (!catalogue) return catalogue.problem();
@@ -247,11 +237,12 @@ Result<FluidData> read_refrigerant(std::string_view name, std::string_view refri
 Result<FluidData> load_fluid_data(std::string_view designation) {
   const std::string wanted = plain_name(designation);
   for (const EmbeddedFile& file : embedded_files()) {
-    if (wanted.empty() || !is_refrigerant_file(file.path) || !answers_to(file, wanted)) continue;
+    if (!is_refrigerant_file(file.path) || plain_name(stem(file.path)) != wanted) continue;
     const std::string name(stem(file.path));
     const auto curves = embedded(std::string(folder) + name + std::string(curves_ending));
     return read_refrigerant(name, file.text, curves.value_or(std::string_view{}));
   }
+  // Not as a file is named: the catalogue knows the other names, and reads itself only now.
   const auto other = carried_as(designation);
   if (!other) return other.problem();
   return load_fluid_data(*other);

@@ -11,7 +11,7 @@
 #include "base/text.hpp"
 #include "contract/schema_check.hpp"
 #include "service/catalogue.hpp"
-#include "service/cautions.hpp"
+#include "service/refrigerant_loader.hpp"
 #include "service/use_cases.hpp"
 
 namespace coldwright::tests {
@@ -172,6 +172,21 @@ TEST(Names, WhatPeopleType) {
     const auto found = catalogue().find(typed);
     ASSERT_TRUE(found) << typed << ": " << to_text(found.problem());
     EXPECT_EQ(found->designation, meant) << typed;
+  }
+}
+
+/// What a file of equations calls its refrigerant is a name of the catalogue too.
+TEST(Names, OfTheEquationsFilesAreKnown) {
+  for (const std::string& designation : service::known_refrigerants()) {
+    std::ifstream in(std::string(SOURCE_DIR) + "/data/refrigerants/" + designation + ".json");
+    const json file = json::parse(in);
+    std::vector<std::string> names = file.value("also_called", std::vector<std::string>());
+    names.insert(names.end(), {designation, file["name"]});
+    for (const std::string& name : names) {
+      const auto found = catalogue().find(name);
+      ASSERT_TRUE(found) << designation << ": " << name;
+      EXPECT_EQ(found->designation, designation) << name;
+    }
   }
 }
 

@@ -115,10 +115,12 @@ TEST(FluidsFaultSolid, FrozenLiquidIsRefused) {
 }
 
 TEST(FluidsFaultNames, UnknownRefrigerantListsTheKnown) {
-  for (const char* name : {"", "  ", "R", "R-22", "R290;R600a", "\xff\xfe"}) {
+  std::string known;
+  for (const std::string& name : service::known_refrigerants()) known += (known.empty() ? "" : ", ") + name;
+  for (const char* name : {"", "  ", "R", "R-999", "R290;R600a", "\xff\xfe"}) {
     const auto result = service::load_fluid(name);
     ASSERT_FALSE(result) << name;
-    EXPECT_EQ(result.problem().allowed, "R134a, R290, R600a") << name;
+    EXPECT_EQ(result.problem().allowed, known) << name;
   }
 }
 
