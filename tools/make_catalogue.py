@@ -170,13 +170,14 @@ class Climate:
         return dict({"value": value, "source": WEIGHTED}, **({"counted_as_zero": missing} if missing else {}))
 
     def mixed_odp(self, parts):
-        total = 0.0
+        total, missing = 0.0, []
         for designation, fraction in parts:
             value = number(self.rows[designation]["ODP"])
             if value is None:
-                return None
-            total += fraction * value
-        return {"value": round(total, 5), "source": WEIGHTED}
+                missing.append(designation)
+            else:
+                total += fraction * value
+        return dict({"value": round(total, 5), "source": WEIGHTED}, **({"counted_as_zero": missing} if missing else {}))
 
 
 def oils_of_blend(parts):

@@ -68,6 +68,17 @@ void add_state(CLI::App& app, Options& o) {
   add_output(*sub, o);
 }
 
+void add_catalogue(CLI::App& app, Options& o) {
+  CLI::App* sheet = app.add_subcommand("refrigerant", summary_of("refrigerant"));
+  sheet
+      ->add_option("refrigerant", o.arguments.words_of_name,
+                   "such as R404A, propane, or a composition: R32/R125/R134a 23/25/52")
+      ->required();
+  add_output(*sheet, o);
+  CLI::App* list = app.add_subcommand("refrigerants", summary_of("refrigerants"));
+  list->add_flag("--json", o.arguments.json, "print the list as JSON");
+}
+
 void add_call(CLI::App& app, Options& o, const char* name) {
   CLI::App* sub = app.add_subcommand(name, summary_of(name));
   sub->add_option("call", o.arguments.file, "a call file, or - for standard input")->required();
@@ -90,6 +101,9 @@ void add_rest(CLI::App& app, Options& o) {
 void collect(const CLI::App& app, Options& o) {
   for (const CLI::App* sub : app.get_subcommands()) o.arguments.command = sub->get_name();
   o.arguments.values = joined(o.arguments.values);
+  // "carbon dioxide" and a composition need no quotes.
+  for (const std::string& word : o.arguments.words_of_name)
+    o.arguments.refrigerant += (o.arguments.refrigerant.empty() ? "" : " ") + word;
   auto put = [&](const char* key, const std::string& value) {
     if (!value.empty()) o.arguments.fields[key] = value;
   };
@@ -113,6 +127,7 @@ Parsed parse_arguments(int count, char** words) {
   Options o;
   add_saturation(app, o);
   add_state(app, o);
+  add_catalogue(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
   add_rest(app, o);

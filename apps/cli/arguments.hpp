@@ -10,7 +10,8 @@ namespace coldwright::cli {
 
 struct Arguments {
   std::string command;                        // name of a use case; empty when only help was asked for
-  std::string refrigerant;                    // saturation, state
+  std::string refrigerant;                    // saturation, state, refrigerant
+  std::vector<std::string> words_of_name;     // refrigerant: its name, word by word
   std::vector<std::string> values;            // saturation: temperatures or pressures
   std::map<std::string, std::string> fields;  // further request members: p, t, altitude, units, ...
   std::string file;                           // expect, diagnose: a path, or "-" for standard input

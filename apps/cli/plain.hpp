@@ -13,6 +13,8 @@ std::string plain_saturation(const nlohmann::json& answer);
 std::string plain_state(const nlohmann::json& answer);
 std::string plain_diagnosis(const nlohmann::json& answer);
 std::string plain_expectation(const nlohmann::json& answer);
+std::string plain_refrigerant(const nlohmann::json& answer);
+std::string plain_refrigerants(const nlohmann::json& answer);
 std::string plain_words(const nlohmann::json& answer);
 
 // Parts that answers share.

@@ -19,6 +19,8 @@ class JsonReader {
       : node_(node), path_(std::move(path)), first_problem_(first_problem) {}
 
   bool has(const char* key) const { return node_ && node_->is_object() && node_->contains(key); }
+  /// There, and not null.
+  bool has_value(const char* key) const { return has(key) && !node_->find(key)->is_null(); }
 
   JsonReader at(const char* key) const {
     if (has(key)) return {&*node_->find(key), path_ + "." + key, first_problem_};

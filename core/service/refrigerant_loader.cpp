@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cctype>
 
+#include "base/text.hpp"
+#include "service/catalogue.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
 
@@ -168,13 +170,19 @@ std::string_view stem(std::string_view path) {
   return path.substr(folder.size(), path.size() - folder.size() - ending.size());
 }
 
-bool answers_to(const EmbeddedFile& file, const std::string& wanted) {
-  if (plain_name(stem(file.path)) == wanted) return true;
-  const json document = json::parse(file.text, nullptr, false);
-  if (!document.is_object() || !document.contains("also_called")) return false;
-  for (const json& name : *document.find("also_called"))
-    if (name.is_string() && plain_name(name.get<std::string>()) == wanted) return true;
-  return false;
+/// A carried designation by any name of the catalogue, or a Problem.
+Result<std::string> carried_as(std::string_view typed) {
+  const auto catalogue = Catalogue::load();
+  if (!catalogue) return catalogue.problem();
+  const auto found = catalogue->designations().find(typed);
+  const std::vector<std::string> carried = known_refrigerants();
+  if (found && std::find(carried.begin(), carried.end(), *found) != carried.end()) return found;
+  if (!found && !catalogue->designations().nearest(typed).empty()) return found;
+  std::string list;
+  for (const std::string& name : carried) list.append(list.empty() ? "" : ", ").append(name);
+  return Problem{"refrigerant", base::quoted(typed, 40), list,
+                 found ? *found + " is in the catalogue, but its properties aren't carried here; these are"
+                       : "these are the refrigerants whose properties this program carries"};
 }
 
 }  // namespace
@@ -230,15 +238,15 @@ Result<FluidData> read_refrigerant(std::string_view name, std::string_view refri
 Result<FluidData> load_fluid_data(std::string_view designation) {
   const std::string wanted = plain_name(designation);
   for (const EmbeddedFile& file : embedded_files()) {
-    if (wanted.empty() || !is_refrigerant_file(file.path) || !answers_to(file, wanted)) continue;
+    if (!is_refrigerant_file(file.path) || plain_name(stem(file.path)) != wanted) continue;
     const std::string name(stem(file.path));
     const auto curves = embedded(std::string(folder) + name + std::string(curves_ending));
     return read_refrigerant(name, file.text, curves.value_or(std::string_view{}));
   }
-  std::string known;
-  for (const std::string& name : known_refrigerants()) known.append(known.empty() ? "" : ", ").append(name);
-  return Problem{"refrigerant", std::string("\"").append(designation.substr(0, 40)).append("\""), known,
-                 "these are the refrigerants whose properties this program carries"};
+  // Not as a file is named: the catalogue knows the other names, and reads itself only now.
+  const auto other = carried_as(designation);
+  if (!other) return other.problem();
+  return load_fluid_data(*other);
 }
 
 Result<fluids::Fluid> load_fluid(std::string_view designation) {

@@ -15,8 +15,9 @@ namespace coldwright::service {
 /// The designations that load_fluid accepts, in alphabetical order.
 std::vector<std::string> known_refrigerants();
 
-/// "R290", "r-290", "propane", ... Case, blanks, hyphens and commas don't matter. A name not known gives a
-/// Problem that lists the known ones. Reads about 60 kB of JSON: load once and keep the Fluid.
+/// "R290", "r-290", "propane", ... and whatever else the catalogue knows it by. A name not known, known but
+/// not carried, or that fits several gives a Problem that lists those it may be. Reads about 60 kB of JSON:
+/// load once and keep the Fluid.
 Result<fluids::Fluid> load_fluid(std::string_view designation);
 
 /// The coefficients alone, for tools and tests that solve the equation themselves.

@@ -13,11 +13,15 @@
 namespace coldwright::service {
 namespace {
 
-constexpr std::array<UseCase, 6> kTable{{
+constexpr std::array<UseCase, 8> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", run_saturation},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
      "state.request", "state.answer", run_state},
+    {"refrigerant", "one refrigerant's sheet: composition, safety class, warming, oils, with sources",
+     "refrigerant.request", "refrigerant.answer", run_refrigerant},
+    {"refrigerants", "the list of refrigerants in the catalogue", "refrigerants.request",
+     "refrigerants.answer", run_refrigerants},
     {"expect", "what a sound machine like this one should be reading, now and at its set point",
      "expect.request", "expect.answer", run_expect},
     {"diagnose", "what is wrong with it, how sure that is, and what to read next", "diagnose.request",

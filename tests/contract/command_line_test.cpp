@@ -83,6 +83,11 @@ TEST(Saturation, AGaugeHighUpReadsAgainstThinnerAir) {
               high["rows"][0]["pressure"]["value"].get<double>(), 0.02);
 }
 
+TEST(Saturation, TakesTheCataloguesNames) {
+  for (const char* name : {"propane", "HC-290", "C3H8", "290", "'R 290'"})
+    EXPECT_TRUE(has(coldwright(std::string("saturation ") + name + " 22F").out, "R290")) << name;
+}
+
 TEST(Saturation, UnitsFollowWhatWasTypedOrAskedFor) {
   EXPECT_TRUE(has(coldwright("saturation R290 -5C").out, "bar(g)"));
   EXPECT_TRUE(has(coldwright("saturation R290 -5C --units us").out, "psig"));
@@ -96,8 +101,21 @@ TEST(State, ShowsSuperheatAndSubcooling) {
   EXPECT_TRUE(has(coldwright("state R290 --p '41 psig' --t 60F").out, "R290 burns"));
 }
 
+TEST(Refrigerant, ShowsItsSheetAndSaysWhatIsRecalled) {
+  const Outcome sheet = coldwright("refrigerant r-448a");
+  ASSERT_EQ(sheet.status, 0) << sheet.err;
+  for (const char* part : {"R448A, a blend", "26.0 %", "+0.5 %, -2.0 %", "A1: lower toxicity", "1387", "POE"})
+    EXPECT_TRUE(has(sheet.out, part)) << part;
+  EXPECT_FALSE(has(sheet.out, "burns"));
+  EXPECT_TRUE(has(coldwright("refrigerant propane").out, "(from memory)"));
+  EXPECT_TRUE(has(coldwright("refrigerant carbon dioxide").out, "R744"));
+  EXPECT_TRUE(has(coldwright("refrigerant R32/R125/R134a 23/25/52").out, "this is R407C"));
+  EXPECT_TRUE(has(coldwright("refrigerants").out, "R1336mzz(Z)"));
+}
+
 TEST(Output, FitsEightyColumns) {
-  for (const char* command : {"saturation R290 22F -5C", "state R134a --p 2barg --t 20C", "example --words"})
+  for (const char* command : {"saturation R290 22F -5C", "state R134a --p 2barg --t 20C", "example --words",
+                              "refrigerants", "refrigerant R448A", "refrigerant propane"})
     EXPECT_EQ(too_wide(coldwright(command).out), "") << command;
 }
 
@@ -105,6 +123,8 @@ TEST(Json, HoldsToTheSchemaTheProgramPrints) {
   for (const auto& [command, schema] :
        {std::pair<std::string, std::string>{"saturation R290 22F 41psig --json", "saturation.answer"},
         {"state R600a --p 1bara --t 20C --json", "state.answer"},
+        {"refrigerant R448A --json", "refrigerant.answer"},
+        {"refrigerants --json", "refrigerants.answer"},
         {"example --json", "example.answer"},
         {"schema call --json", "schema.answer"}}) {
     const Outcome outcome = coldwright(command);
@@ -118,12 +138,13 @@ TEST(Schema, ListsAndPrintsEachOne) {
   int count = 0;
   for (std::string name; std::getline(names, name); ++count)
     EXPECT_TRUE(json::parse(coldwright("schema " + name).out).is_object()) << name;
-  EXPECT_EQ(count, 13);
+  EXPECT_EQ(count, 17);
 }
 
 TEST(Help, IsThereForEveryCommand) {
   EXPECT_EQ(coldwright("--help").status, 0);
-  for (const char* command : {"saturation", "state", "expect", "diagnose", "example", "schema"}) {
+  for (const char* command :
+       {"saturation", "state", "refrigerant", "refrigerants", "expect", "diagnose", "example", "schema"}) {
     EXPECT_TRUE(has(coldwright("--help").out, command));
     EXPECT_EQ(coldwright(std::string(command) + " --help").status, 0);
   }

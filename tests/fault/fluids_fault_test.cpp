@@ -115,10 +115,23 @@ TEST(FluidsFaultSolid, FrozenLiquidIsRefused) {
 }
 
 TEST(FluidsFaultNames, UnknownRefrigerantListsTheKnown) {
-  for (const char* name : {"", "  ", "R", "R29", "R2900", "R-22", "propan", "R290;R600a", "\xff\xfe"}) {
+  std::string known;
+  for (const std::string& name : service::known_refrigerants()) known += (known.empty() ? "" : ", ") + name;
+  for (const char* name : {"", "  ", "R", "R-999", "R290;R600a", "\xff\xfe"}) {
     const auto result = service::load_fluid(name);
     ASSERT_FALSE(result) << name;
-    EXPECT_EQ(result.problem().allowed, "R134a, R290, R600a") << name;
+    EXPECT_EQ(result.problem().allowed, known) << name;
+  }
+}
+
+TEST(FluidsFaultNames, NearlyKnownRefrigerantListsTheNearest) {
+  for (const auto& [name, nearest] : {std::pair<const char*, const char*>{"R29", "R290"},
+                                      {"R2900", "R290"},
+                                      {"propan", "R290 (propane)"},
+                                      {"R135a", "R134a"}}) {
+    const auto result = service::load_fluid(name);
+    ASSERT_FALSE(result) << name;
+    EXPECT_NE(result.problem().allowed.find(nearest), std::string::npos) << result.problem().allowed;
   }
 }
 
