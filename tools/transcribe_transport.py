@@ -348,6 +348,8 @@ def make(name, group_xi):
     epsilon, sigma, lj_source = lennard_jones(name, M, T_c, rho_c)
     component = {"designation": name, "molar_mass_kg_per_mol": M, "epsilon_over_k_K": float(f"{epsilon:.6g}"),
                  "sigma_angstrom": float(f"{sigma:.6g}"), "dilute_gas": {"source": lj_source}}
+    if name in NOT_IN_LIBRARY:
+        component["critical_constants"] = {"source": "from-memory"}
     component["f_int"] = internal_factor(reference, component, conductivity_key) if reference else [1.32, 0.0]
     residual_viscosity(name, component, points, group_xi)
     residual_conductivity(name, component, reference, points, T_c)

@@ -33,13 +33,14 @@ struct ScalingComponent {
 
   struct Viscosity {
     std::string reference, kind;
+    std::string compared_with;  // the correlation that the uncertainty was measured against, if any
     std::array<double, 3> n{};  // ln(eta+ + 1) = n1 s^1.8 + n2 s^2.4 + n3 s^2.8, s = s+/xi
     double xi = 1;
     RegionUncertainty uncertainty;
   } viscosity;
 
   struct Conductivity {
-    std::string reference, kind;
+    std::string reference, kind, compared_with;
     std::array<double, 4> n{};  // lambda+ = n1 s + n2 s^1.5 + n3 s^2 + n4 s^2.5, s = s+/xi
     double xi = 1;
     double phi0 = 0, Gamma = 0, q_D = 0, T_far = 0;  // critical enhancement: m, -, 1/m, K

@@ -33,6 +33,10 @@ std::array<double, N> read_numbers(const JsonReader& in, const char* key,
   return out;
 }
 
+std::string read_compared_with(const JsonReader& in) {
+  return in.has("compared_with") ? in.at("compared_with").text("source") : std::string();
+}
+
 fluids::SurfaceTensionData read_tension(const JsonReader& in) {
   fluids::SurfaceTensionData out;
   out.reference = in.text("source");
@@ -54,21 +58,25 @@ fluids::ScalingComponent read_component(const JsonReader& in, std::optional<Prob
   out.f_int_per_K = f_int[1];
 
   const JsonReader viscosity = in.at("viscosity");
-  out.viscosity = {viscosity.text("source"), viscosity.text("kind"),
-                   read_numbers<3>(viscosity, "n", first_problem), viscosity.number("xi"),
-                   read_regions(viscosity.at("uncertainty"))};
+  out.viscosity = {.reference = viscosity.text("source"),
+                   .kind = viscosity.text("kind"),
+                   .compared_with = read_compared_with(viscosity),
+                   .n = read_numbers<3>(viscosity, "n", first_problem),
+                   .xi = viscosity.number("xi"),
+                   .uncertainty = read_regions(viscosity.at("uncertainty"))};
 
   const JsonReader conductivity = in.at("conductivity");
   const JsonReader critical = conductivity.at("critical");
-  out.conductivity = {conductivity.text("source"),
-                      conductivity.text("kind"),
-                      read_numbers<4>(conductivity, "n", first_problem),
-                      conductivity.number("xi"),
-                      critical.number("phi0_m"),
-                      critical.number("Gamma"),
-                      critical.number("q_D_per_m"),
-                      critical.number("T_far_K"),
-                      read_regions(conductivity.at("uncertainty"))};
+  out.conductivity = {.reference = conductivity.text("source"),
+                      .kind = conductivity.text("kind"),
+                      .compared_with = read_compared_with(conductivity),
+                      .n = read_numbers<4>(conductivity, "n", first_problem),
+                      .xi = conductivity.number("xi"),
+                      .phi0 = critical.number("phi0_m"),
+                      .Gamma = critical.number("Gamma"),
+                      .q_D = critical.number("q_D_per_m"),
+                      .T_far = critical.number("T_far_K"),
+                      .uncertainty = read_regions(conductivity.at("uncertainty"))};
 
   const JsonReader tension = in.at("surface_tension");
   out.tension_kind = tension.text("kind");
