@@ -15,7 +15,11 @@ namespace {
 // Exact since 2019.
 constexpr double boltzmann = 1.380649e-23, avogadro = 6.02214076e23, gas_constant = boltzmann * avogadro;
 
+// Wide borders against slips; the equations of state have their own limits.
+constexpr double lowest_T = 1, highest_T = 5000;  // K
+constexpr double densest = 1e6;                   // mol/m3
 constexpr double highest_s_plus = 15;
+constexpr double lowest_cp0 = 2 * gas_constant, highest_cp0 = 200 * gas_constant;
 constexpr double f_int_low = 250, f_int_high = 450;  // K, the range that f_int was fitted in
 
 // Below 0.55 T_c the stated uncertainty grows by this much per unit of T/T_c: the correlations that reach
@@ -151,6 +155,13 @@ double grown_when_cold(double uncertainty, std::span<const ScaledPart> parts, do
   return uncertainty + per_T_r * std::max(0.0, cold_from - T / T_c);
 }
 
+bool within(double value, double low, double high) { return value >= low && value <= high; }  // not NaN
+
+std::string in_molar_density(double rho) { return fmt::format("{:.6g} mol/m3", rho); }
+std::string in_molar_heat(double cp) { return fmt::format("{:.6g} J/(mol K)", cp); }
+
+// Words are put together only for a refusal.
+
 std::optional<Problem> bad_parts(std::span<const ScaledPart> parts) {
   if (parts.empty() || parts.size() > most_scaled_parts)
     return Problem{"composition", fmt::format("{} components", parts.size()),
@@ -160,24 +171,32 @@ std::optional<Problem> bad_parts(std::span<const ScaledPart> parts) {
     if (part.component == nullptr)
       return Problem{"composition", "a component without transport data", "one from data/transport.json",
                      "its molecules' size and its curves are needed"};
-    if (auto problem = outside("mole fraction", part.x, 0, 1, as_fraction, "it is a share of the whole"))
-      return problem;
+    if (!within(part.x, 0, 1))
+      return outside("mole fraction", part.x, 0, 1, as_fraction, "it is a share of the whole");
     sum += part.x;
   }
-  if (std::abs(sum - 1) <= 1e-6) return std::nullopt;
+  if (within(sum, 1 - 1e-6, 1 + 1e-6)) return std::nullopt;
   return Problem{"composition", fmt::format("mole fractions that sum to {:.9g}", sum), "a sum of 1",
                  "they are shares of the whole"};
 }
 
+std::optional<Problem> bad_temperature(double T) {
+  if (within(T, lowest_T, highest_T)) return std::nullopt;
+  return outside("temperature", T, lowest_T, highest_T, in_kelvin, "no refrigerant is met beyond");
+}
+
+std::optional<Problem> bad_density(double rho) {
+  if (within(rho, 0, densest)) return std::nullopt;
+  return outside("density", rho, 0, densest, in_molar_density, "no fluid is denser");
+}
+
 std::optional<Problem> bad_state(std::span<const ScaledPart> parts, const ScaledState& state) {
   if (auto problem = bad_parts(parts)) return problem;
-  if (auto problem =
-          outside("temperature", state.T, 1, 5000, in_kelvin, "it is far outside any refrigerant's"))
-    return problem;
-  const auto molar = [](double rho) { return fmt::format("{:.6g} mol/m3", rho); };
-  if (auto problem = outside("density", state.rho, 0, 1e6, molar, "no fluid is denser")) return problem;
+  if (auto problem = bad_temperature(state.T)) return problem;
+  if (auto problem = bad_density(state.rho)) return problem;
+  if (within(state.s_plus, -highest_s_plus, highest_s_plus)) return std::nullopt;
   return outside("residual entropy -s/R", state.s_plus, -highest_s_plus, highest_s_plus, as_fraction,
-                 "no liquid that flows lies beyond, and the curves have no data there");
+                 "the curves have no data beyond");
 }
 
 }  // namespace
@@ -210,9 +229,9 @@ Result<Estimate> scaled_conductivity(std::span<const ScaledPart> parts, const Bl
   if (auto problem = bad_state(parts, state)) return *problem;
   double uncertainty = 0;
   for (const ScaledPart& part : parts) {
-    if (auto problem = outside("ideal-gas heat capacity", part.cp0, 2 * gas_constant, 200 * gas_constant,
-                               as_fraction, "in J/(mol K), between an atom's and a long chain's"))
-      return *problem;
+    if (!within(part.cp0, lowest_cp0, highest_cp0))
+      return *outside("ideal-gas heat capacity", part.cp0, lowest_cp0, highest_cp0, in_molar_heat,
+                      "from an atom's to a long chain's");
     uncertainty += part.x * part.component->conductivity.uncertainty.at(state.s_plus);
   }
   if (parts.size() > 1) uncertainty = std::max(uncertainty, blends.conductivity.at(state.s_plus));
@@ -225,8 +244,9 @@ Result<Estimate> scaled_surface_tension(std::span<const ScaledPart> liquid, std:
                                         const BlendUncertainty& blends, double T, double rho_liquid,
                                         double rho_vapour) {
   if (auto problem = bad_parts(liquid)) return *problem;
-  if (auto problem = outside("temperature", T, 1, 5000, in_kelvin, "it is far outside any refrigerant's"))
-    return *problem;
+  if (auto problem = bad_temperature(T)) return *problem;
+  for (const double rho : {rho_liquid, rho_vapour})
+    if (auto problem = bad_density(rho)) return *problem;
   if (liquid.size() == 1) {
     const SurfaceTensionData& own = liquid[0].component->tension;
     return Estimate{surface_tension(own, T), own.stated_uncertainty};
@@ -237,12 +257,13 @@ Result<Estimate> scaled_surface_tension(std::span<const ScaledPart> liquid, std:
                    "each belongs to a component of the liquid"};
   double root = 0, spread = 0;
   for (std::size_t i = 0; i < liquid.size(); ++i) {
+    if (!within(y[i], 0, 1))
+      return *outside("mole fraction in the vapour", y[i], 0, 1, as_fraction, "it is a share of the whole");
     const ScalingComponent& c = *liquid[i].component;
     root += c.parachor * (liquid[i].x * rho_liquid - y[i] * rho_vapour);
     // sigma goes with the fourth power of the parachor.
     spread += liquid[i].x * (c.tension.stated_uncertainty + 4 * c.parachor_spread);
   }
-  if (auto problem = not_finite("density", root)) return *problem;
   root = std::max(root, 0.0);
   return Estimate{root * root * root * root, std::max(spread, blends.tension)};
 }

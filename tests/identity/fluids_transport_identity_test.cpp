@@ -60,7 +60,9 @@ TEST(TransportIdentity, CurvesRiseAndNothingIsNegative) {
       const ScaledState at{290, 11000, s};
       const double eta = viscosity(one, at), lambda = conductivity(one, at);
       EXPECT_GT(eta, eta_before) << c.designation << " at s+ = " << s;
-      if (c.designation != "R718") EXPECT_GT(lambda, lambda_before) << c.designation << " at s+ = " << s;
+      if (c.designation != "R718") {
+        EXPECT_GT(lambda, lambda_before) << c.designation << " at s+ = " << s;
+      }
       EXPECT_GT(lambda, 0) << c.designation << " at s+ = " << s;
       eta_before = eta;
       lambda_before = lambda;
