@@ -22,10 +22,15 @@ constexpr double highest_s_plus = 15;
 constexpr double lowest_cp0 = 2 * gas_constant, highest_cp0 = 200 * gas_constant;
 constexpr double f_int_low = 250, f_int_high = 450;  // K, the range that f_int was fitted in
 
-// Below 0.55 T_c the stated uncertainty grows by this much per unit of T/T_c: the correlations that reach
-// there part from the curves by 25 % in viscosity and 10 % in conductivity at 0.45 T_c, a few by twice that
+// Below 0.55 T_c the stated uncertainty grows by so much per unit of T/T_c: the correlations that reach there
+// part from the curves by 25 % in viscosity and 10 % in conductivity at 0.45 T_c, a few by twice that. Blends
+// were compared from 0.65 T_c up; colder, what is known of them parts by 15 % and 5 % at 0.57 T_c
 // [our-estimate].
-constexpr double cold_from = 0.55, viscosity_per_T_r = 4.0, conductivity_per_T_r = 1.5;
+struct ColdGrowth {
+  double pure, blend;
+};
+constexpr double cold_pure = 0.55, cold_blend = 0.65;
+constexpr ColdGrowth viscosity_growth{4.0, 1.5}, conductivity_growth{1.5, 0.6};
 
 using Values = std::array<double, most_scaled_parts>;
 
@@ -149,10 +154,13 @@ double enhancement(std::span<const ScaledPart> parts, const ScaledState& state, 
          (6.0 * std::numbers::pi * viscosity_of(parts, state) * phi) * omega;
 }
 
-double grown_when_cold(double uncertainty, std::span<const ScaledPart> parts, double T, double per_T_r) {
+double grown_when_cold(double uncertainty, std::span<const ScaledPart> parts, double T,
+                       const ColdGrowth& growth) {
   double T_c = 0;
   for (const ScaledPart& part : parts) T_c += part.x * part.component->tension.T_c;
-  return uncertainty + per_T_r * std::max(0.0, cold_from - T / T_c);
+  const double T_r = T / T_c;
+  uncertainty += growth.pure * std::max(0.0, cold_pure - T_r);
+  return parts.size() == 1 ? uncertainty : uncertainty + growth.blend * std::max(0.0, cold_blend - T_r);
 }
 
 bool within(double value, double low, double high) { return value >= low && value <= high; }  // not NaN
@@ -220,8 +228,7 @@ Result<Estimate> scaled_viscosity(std::span<const ScaledPart> parts, const Blend
   for (const ScaledPart& part : parts)
     uncertainty += part.x * part.component->viscosity.uncertainty.at(state.s_plus);
   if (parts.size() > 1) uncertainty = std::max(uncertainty, blends.viscosity.at(state.s_plus));
-  return Estimate{viscosity_of(parts, state),
-                  grown_when_cold(uncertainty, parts, state.T, viscosity_per_T_r)};
+  return Estimate{viscosity_of(parts, state), grown_when_cold(uncertainty, parts, state.T, viscosity_growth)};
 }
 
 Result<Estimate> scaled_conductivity(std::span<const ScaledPart> parts, const BlendUncertainty& blends,
@@ -237,7 +244,7 @@ Result<Estimate> scaled_conductivity(std::span<const ScaledPart> parts, const Bl
   if (parts.size() > 1) uncertainty = std::max(uncertainty, blends.conductivity.at(state.s_plus));
   double value = background_conductivity(parts, state);
   if (near != nullptr) value += enhancement(parts, state, *near);
-  return Estimate{value, grown_when_cold(uncertainty, parts, state.T, conductivity_per_T_r)};
+  return Estimate{value, grown_when_cold(uncertainty, parts, state.T, conductivity_growth)};
 }
 
 Result<Estimate> scaled_surface_tension(std::span<const ScaledPart> liquid, std::span<const double> y,

@@ -93,7 +93,7 @@ struct NearCritical {
 
 struct Estimate {
   double value = 0;
-  double uncertainty = 0;  // relative, for about 95 %; grows below 0.55 T_c, where few references reach
+  double uncertainty = 0;  // relative, for about 95 %; grows in the cold (below 0.55 T_c, blends 0.65)
 };
 
 // Each refuses parts that are none, more than most_scaled_parts or don't sum to one, a T, density or s+ that

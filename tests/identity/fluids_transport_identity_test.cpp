@@ -88,4 +88,16 @@ TEST(TransportIdentity, EveryComponentIsComplete) {
   }
 }
 
+// Every pure refrigerant that the program offers or that a blend of it needs.
+TEST(TransportIdentity, NoRefrigerantIsMissing) {
+  for (const char* name :
+       {"R12",    "R13",   "R14",     "R22",        "R23",        "R32",     "R41",         "R50",
+        "R115",   "R116",  "R123",    "R124",       "R125",       "R134a",   "R142b",       "R143a",
+        "R152a",  "R161",  "R170",    "R218",       "R227ea",     "R236fa",  "R245fa",      "R290",
+        "R600",   "R600a", "R601",    "R601a",      "R717",       "R718",    "R728",        "R744",
+        "R1132a", "R1150", "R1234yf", "R1234ze(E)", "R1233zd(E)", "R1243zf", "R1336mzz(E)", "R1336mzz(Z)",
+        "R1270",  "R13I1", "RE170"})
+    EXPECT_NE(test::scaling_tables().find(name), nullptr) << name;
+}
+
 }  // namespace
