@@ -17,7 +17,12 @@ COLLISION_BC = [(2.3508044, 1.6330213), (0.50110649, -6.9795156e-1), (-4.7193769
                 (1.5806367e-1, -2.2109440e-2), (-2.6367184e-2, 1.7031434e-3), (1.8120118e-3, -0.56699986e-4)]
 VISCOSITY_POWERS = (1.8, 2.4, 2.8)
 CONDUCTIVITY_POWERS = (1.0, 1.5, 2.0, 2.5)
-F_INT_LOW, F_INT_HIGH = 250.0, 450.0  # K, beyond it f_int stays
+F_INT_HIGH = 450.0  # K, beyond it f_int stays
+
+
+def f_int_low(T_c):
+    """K, below it f_int stays: many references' dilute gas is a line in T that heads for zero in the cold."""
+    return min(250.0, 0.75 * T_c)
 
 
 def collision_integral(T_star):
@@ -34,7 +39,7 @@ def lennard_jones_viscosity(epsilon, sigma, M, T):
 
 def f_int(component, T):
     f0, f1 = component["f_int"]
-    return f0 + f1 * min(max(T, F_INT_LOW), F_INT_HIGH)
+    return f0 + f1 * min(max(T, f_int_low(component["surface_tension"]["T_c_K"])), F_INT_HIGH)
 
 
 def dilute_viscosity(component, T):
@@ -128,6 +133,7 @@ class Reference:
     """One fluid of the library, or a mixture of several, at (T, rho)."""
 
     def __init__(self, library_name, viscosity_entry=0, fractions=None):
+        self.own = {}  # "viscosity", "conductivity": a correlation of tools/transport_correlations.py
         if viscosity_entry:
             library_name = with_viscosity_entry(library_name, viscosity_entry)
         self.state = CP.AbstractState("HEOS", library_name)
@@ -150,10 +156,10 @@ class Reference:
         return self.at(T, 1e-6).cp0molar()
 
     def viscosity(self, T, rho):
-        return self.at(T, rho).viscosity()
+        return self.own["viscosity"](self, T, rho) if "viscosity" in self.own else self.at(T, rho).viscosity()
 
     def conductivity(self, T, rho):
-        return self.at(T, rho).conductivity()
+        return self.own["conductivity"](self, T, rho) if "conductivity" in self.own else self.at(T, rho).conductivity()
 
     def near(self, T, rho, T_far, critical=None):
         far = 1 / self.at(T_far, rho).first_partial_deriv(CP.iP, CP.iDmolar, CP.iT)

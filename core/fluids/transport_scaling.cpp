@@ -20,7 +20,8 @@ constexpr double lowest_T = 1, highest_T = 5000;  // K
 constexpr double densest = 1e6;                   // mol/m3
 constexpr double highest_s_plus = 15;
 constexpr double lowest_cp0 = 2 * gas_constant, highest_cp0 = 200 * gas_constant;
-constexpr double f_int_low = 250, f_int_high = 450;  // K, the range that f_int was fitted in
+// K, the range that f_int was fitted in: from here, or 0.75 T_c if that is colder, to there.
+constexpr double f_int_low = 250, f_int_low_reduced = 0.75, f_int_high = 450;
 
 // Below 0.55 T_c the stated uncertainty grows by so much per unit of T/T_c: the correlations that reach there
 // part from the curves by 25 % in viscosity and 10 % in conductivity at 0.45 T_c, a few by twice that. Blends
@@ -121,7 +122,8 @@ double background_conductivity(std::span<const ScaledPart> parts, const ScaledSt
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const ScalingComponent& c = *parts[i].component;
     const double per_mole = dilute_viscosity(c, state.T) / c.M;
-    const double f_int = c.f_int_constant + c.f_int_per_K * std::clamp(state.T, f_int_low, f_int_high);
+    const double low = std::min(f_int_low, f_int_low_reduced * c.tension.T_c);
+    const double f_int = c.f_int_constant + c.f_int_per_K * std::clamp(state.T, low, f_int_high);
     translational[i] = 3.75 * gas_constant * per_mole;
     dilute[i] = translational[i] + f_int * per_mole * (parts[i].cp0 - 2.5 * gas_constant);
   }

@@ -45,4 +45,26 @@ TEST(TransportPublished, LiquidBlendConductivity) {
   EXPECT_NEAR(lambda.value, 0.0879, 0.001);
 }
 
+// Other values that papers print, each within what we state; the source stands before the row.
+TEST(TransportPublished, PrintedValues) {
+  const auto& tables = test::scaling_tables();
+  const auto rows = test::read_named_rows("transport_printed.csv");
+  ASSERT_EQ(rows.size(), 22u);
+  for (const auto& [name, row] : rows) {
+    const std::array part{ScaledPart{&test::scaling_component(name), 1, row.at("cp0")}};
+    const auto state = test::scaled_state(row);
+    const auto near = test::near_critical(row);
+    const auto eta = test::must(fluids::scaled_viscosity(part, tables.blends, state), name);
+    const auto lambda = test::must(fluids::scaled_conductivity(part, tables.blends, state, &near), name);
+    for (const auto& [ours, printed] :
+         {std::pair{eta, row.at("viscosity")}, std::pair{lambda, row.at("conductivity")}}) {
+      if (std::isnan(printed)) continue;
+      const double deviation = ours.value / printed - 1;
+      std::printf("  measured: %s at %.2f K, %.1f mol/m3: %+.1f %%, stated %.0f %%\n", name.c_str(), state.T,
+                  state.rho, 100 * deviation, 100 * ours.uncertainty);
+      EXPECT_LT(std::abs(deviation), ours.uncertainty) << name << " at " << state.T << " K";
+    }
+  }
+}
+
 }  // namespace
