@@ -98,7 +98,8 @@ struct BlendCurves {
   double stated_error = 0;  // largest relative error of p, T and the densities
 };
 
-struct BlendModel;  // the mixture itself, see blend_model.hpp
+struct BlendModel;    // the mixture itself, see blend_model.hpp
+struct ScalingModel;  // its components' transport by scaling, see transport_scaling.hpp
 
 /// eta = eta0(T) (1 + N_A sigma^3 B*(T*) rho) + residual, see transport.cpp.
 struct ViscosityData {
@@ -184,6 +185,7 @@ struct FluidData : Formula {
   std::optional<ViscosityData> viscosity;
   std::optional<ConductivityData> conductivity;
   std::optional<SurfaceTensionData> surface_tension;
+  std::shared_ptr<const ScalingModel> scaling;  // where the three above are not set
 };
 
 }  // namespace coldwright::fluids
