@@ -4,7 +4,7 @@
 #include <cctype>
 
 #include "base/text.hpp"
-#include "fluids/blend_model.hpp"
+#include "fluids/blend.hpp"
 #include "fluids/transport_scaling.hpp"
 #include "service/blend_loader.hpp"
 #include "service/catalogue.hpp"
@@ -279,10 +279,10 @@ std::optional<Problem> add_scaling(FluidData& data) {
       model->components.push_back(*found);
   };
   if (data.blend)
-    for (const FluidData& component : data.blend->mixture.components()) add(component.designation);
+    for (const std::string& component : fluids::component_designations(data)) add(component);
   else
     add(data.designation);
-  const std::size_t wanted = data.blend ? data.blend->mixture.size() : 1;
+  const std::size_t wanted = data.blend ? fluids::component_designations(data).size() : 1;
   if (model->components.size() == wanted) data.scaling = std::move(model);
   return std::nullopt;
 }
