@@ -104,7 +104,7 @@ json composition(const CatalogueEntry& entry, const Catalogue& all) {
 json safety(const CatalogueEntry& entry, const Wording& wording, Cited& cited) {
   if (!entry.safety_class) return nullptr;
   const SafetyClass& known = *entry.safety_class;
-  std::string text = known.value + ": " + wording.word("safety_classes", known.value);
+  std::string text = known.value + ": " + wording.word("refrigerant_classes", known.value);
   const bool recalled = is_recalled(known.source);
   if (recalled) text += kRecalled;
   return {{"value", known.value},

@@ -117,7 +117,7 @@ TEST(FluidsFaultSolid, FrozenLiquidIsRefused) {
 TEST(FluidsFaultNames, UnknownRefrigerantListsTheKnown) {
   std::string known;
   for (const std::string& name : service::known_refrigerants()) known += (known.empty() ? "" : ", ") + name;
-  for (const char* name : {"", "  ", "R", "R-999", "R290;R600a", "\xff\xfe"}) {
+  for (const char* name : {"", "  ", "R", "R-999", "\xff\xfe"}) {
     const auto result = service::load_fluid(name);
     ASSERT_FALSE(result) << name;
     EXPECT_EQ(result.problem().allowed, known) << name;
@@ -127,6 +127,7 @@ TEST(FluidsFaultNames, UnknownRefrigerantListsTheKnown) {
 TEST(FluidsFaultNames, NearlyKnownRefrigerantListsTheNearest) {
   for (const auto& [name, nearest] : {std::pair<const char*, const char*>{"R29", "R290"},
                                       {"R2900", "R290"},
+                                      {"R290;R600a", "R290"},
                                       {"propan", "R290 (propane)"},
                                       {"R135a", "R134a"}}) {
     const auto result = service::load_fluid(name);
