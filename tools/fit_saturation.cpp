@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "fluids/expansion.hpp"
+#include "fluids/expansion_fit.hpp"
 #include "fluids/phase_equilibrium.hpp"
 #include "service/refrigerant_loader.hpp"
 
@@ -133,30 +134,13 @@ class SaturationLine {
   bool complete_ = false;
 };
 
-/// Interpolates f at the Chebyshev-Lobatto points of each piece, so neighbours meet exactly.
 template <class F>
 PiecewiseChebyshev interpolate(Real low, Real high, F&& f) {
-  PiecewiseChebyshev out{rounded(low), rounded(high), terms, {}};
-  const int n = terms - 1;
+  const fluids::ExpansionShape shape{pieces, terms};
   const Real pi = boost::math::constants::pi<Real>();
-  for (int piece = 0; piece < pieces; ++piece) {
-    std::vector<Real> values;
-    for (int j = 0; j <= n; ++j) {
-      const Real t = j == n ? Real(-1) : cos(pi * j / n);
-      const Real along = (Real(piece) * piece + (2 * piece + 1) * (t + 1) / 2) / (Real(pieces) * pieces);
-      values.push_back(f(low + (high - low) * along));
-    }
-    for (int k = 0; k <= n; ++k) {
-      Real sum = 0;
-      for (int j = 0; j <= n; ++j) {
-        const Real weight = j == 0 || j == n ? Real(0.5) : Real(1);
-        sum += weight * values[static_cast<std::size_t>(j)] * cos(pi * j * k / n);
-      }
-      const Real scale = k == 0 || k == n ? Real(1) : Real(2);
-      out.coefficients.push_back(rounded(scale * sum / n));
-    }
-  }
-  return out;
+  std::vector<Real> values;
+  for (const Real& x : fluids::expansion_points(low, high, shape, pi)) values.push_back(f(x));
+  return fluids::expansion_through(low, high, shape, values, pi);
 }
 
 /// T where the fitted ln p takes the value ln p_crit - z^2, by bisection in 1 - T/T_crit.

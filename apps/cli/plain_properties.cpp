@@ -23,11 +23,14 @@ void caution_lines(Page& page, const json& answer) {
   for (const json& caution : list_at(answer, "cautions")) page.paragraph(text_at(caution, {"text"}), "  ! ");
 }
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 17> kStateRows = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 20> kStateRows = {{
     {"temperature", "temperature"},
     {"pressure", "pressure"},
     {"pressure_absolute", "absolute"},
     {"saturation_temperature", "saturation temperature"},
+    {"bubble_temperature", "bubble point at this pressure"},
+    {"dew_temperature", "dew point at this pressure"},
+    {"glide", "glide"},
     {"superheat", "superheat"},
     {"subcooling", "subcooling"},
     {"quality", "vapour share"},
@@ -43,18 +46,36 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 17> kStateRo
     {"", ""},
 }};
 
+/// Of a blend what was given stands once, what answers it twice: at the bubble and at the dew point.
+std::vector<std::vector<std::string>> saturation_rows(const json& answer) {
+  std::vector<std::vector<std::string>> rows;
+  for (const json& row : list_at(answer, "rows")) {
+    const bool blend = !row.contains("temperature");
+    if (rows.empty() && blend)
+      rows.push_back({"given", "", "temperature", "pressure", "absolute", "glide"});
+    else if (rows.empty())
+      rows.push_back({"given", "temperature", "pressure", "absolute", "latent heat"});
+    if (!blend) {
+      rows.push_back({text_at(row, {"given"}), text_at(row, {"temperature", "text"}),
+                      text_at(row, {"pressure", "text"}), text_at(row, {"pressure_absolute", "text"}),
+                      text_at(row, {"latent_heat", "text"})});
+      continue;
+    }
+    for (const auto& [side, word] : {std::pair{"liquid", "bubble"}, std::pair{"vapour", "dew"}})
+      rows.push_back({side[0] == 'l' ? text_at(row, {"given"}) : "", word,
+                      text_at(row, {side, "temperature", "text"}), text_at(row, {side, "pressure", "text"}),
+                      text_at(row, {side, "pressure_absolute", "text"}),
+                      side[0] == 'l' ? text_at(row, {"glide", "text"}) : ""});
+  }
+  return rows;
+}
+
 }  // namespace
 
 std::string plain_saturation(const json& answer) {
   Page page;
   refrigerant_heading(page, answer, "saturation");
-  std::vector<std::vector<std::string>> rows = {
-      {"given", "temperature", "pressure", "absolute", "latent heat"}};
-  for (const json& row : list_at(answer, "rows"))
-    rows.push_back({text_at(row, {"given"}), text_at(row, {"temperature", "text"}),
-                    text_at(row, {"pressure", "text"}), text_at(row, {"pressure_absolute", "text"}),
-                    text_at(row, {"latent_heat", "text"})});
-  page.table(rows);
+  page.table(saturation_rows(answer));
   caution_lines(page, answer);
   references(page, answer);
   return page.text();

@@ -50,4 +50,35 @@ RootSummary increasing_root(F&& f, double low, double high, double guess, RootOp
   return out;
 }
 
+/// Root of an increasing f on [low, high] from its values at both ends, without slopes: the chord's point,
+/// pulled to the other side when one end stays (the Illinois rule). Stops once |f| <= `small` or the bracket
+/// is at rounding; some 4-8 evaluations for a nearly straight f. The last f evaluated is at the returned x.
+template <class F>
+RootSummary secant_root(F&& f, double low, double high, double f_low, double f_high, double small) {
+  RootSummary out;
+  int kept = 0;  // -1: low stayed last time, +1: high
+  for (out.iterations = 1; out.iterations <= 100; ++out.iterations) {
+    double x = f_high != f_low ? (low * f_high - high * f_low) / (f_high - f_low) : 0.5 * (low + high);
+    if (!(x > low && x < high)) x = 0.5 * (low + high);
+    const double here = f(x);
+    out.x = x;
+    if (std::abs(here) <= small || high - low <= 4e-16 * (std::abs(low) + std::abs(high))) {
+      out.converged = true;
+      return out;
+    }
+    if (here < 0) {
+      low = x;
+      f_low = here;
+      if (kept == 1) f_high *= 0.5;
+      kept = 1;
+    } else {
+      high = x;
+      f_high = here;
+      if (kept == -1) f_low *= 0.5;
+      kept = -1;
+    }
+  }
+  return out;
+}
+
 }  // namespace coldwright

@@ -78,7 +78,7 @@ Result<bool> WorkingFluid::tabulate_saturation(const fluids::Fluid& fluid) {
     if (!liquid) return liquid.problem();
     if (!vapour) return vapour.problem();
     double* row = &sat_[static_cast<std::size_t>(i * kSatFields)];
-    row[0] = s->T;
+    row[0] = s->vapour.T;
     row[1] = s->liquid.h;
     row[2] = s->vapour.h;
     row[3] = s->liquid.rho;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/root.hpp"
+#include "fluids/blend_model.hpp"
 #include "fluids/expansion.hpp"
 
 namespace coldwright::fluids {
@@ -27,28 +28,52 @@ double melting_temperature(const MeltingLine& line, double p) {
 }  // namespace
 
 Equation::Equation(FluidData data) : data_(std::move(data)) {
-  const SaturationCurves& curves = data_.saturation;
-  limits_ = {data_.T_triple, data_.T_max,     data_.p_max, curves.T_crit,
-             curves.p_crit,  curves.rho_crit, data_.M};
-  T_two_phase_max_ = curves.T_crit * (1.0 - phases_told_apart);
-  p_two_phase_max_ = saturation_pressure(T_two_phase_max_);
-  p_triple_ = saturation_pressure(data_.T_triple);
-  densest_ = compression * liquid_density(data_.T_triple);
+  if (data_.blend) {
+    const BlendCurves& curves = data_.blend->curves;
+    limits_ = {data_.T_triple, data_.T_max,     data_.p_max, curves.T_crit,
+               curves.p_crit,  curves.rho_crit, data_.M};
+    T_two_phase_max_ = curves.T_high;
+    p_two_phase_min_ = bubble_pressure(curves.T_low);
+    p_two_phase_max_ = dew_pressure(curves.T_high);
+  } else {
+    const SaturationCurves& curves = data_.saturation;
+    limits_ = {data_.T_triple, data_.T_max,     data_.p_max, curves.T_crit,
+               curves.p_crit,  curves.rho_crit, data_.M};
+    T_two_phase_max_ = curves.T_crit * (1.0 - phases_told_apart);
+    p_two_phase_min_ = bubble_pressure(data_.T_triple);
+    p_two_phase_max_ = bubble_pressure(T_two_phase_max_);
+  }
+  densest_ = compression * bubble_density(data_.T_triple);
 }
 
-double Equation::saturation_pressure(double T) const {
+double Equation::T_curve_max() const { return data_.blend ? T_two_phase_max_ : limits_.T_crit; }
+double Equation::p_curve_max() const { return data_.blend ? p_two_phase_max_ : limits_.p_crit; }
+
+double Equation::bubble_pressure(double T) const {
+  if (data_.blend) return data_.blend->bubble_pressure(T);
   return std::exp(evaluate(data_.saturation.ln_p, x_of(data_, T)));
 }
 
-double Equation::saturation_temperature(double p) const {
+double Equation::dew_pressure(double T) const {
+  return data_.blend ? data_.blend->dew_pressure(T) : bubble_pressure(T);
+}
+
+double Equation::bubble_temperature(double p) const {
+  if (data_.blend) return data_.blend->bubble_temperature(p);
   return evaluate(data_.saturation.T_of_z, std::sqrt(std::max(0.0, std::log(data_.saturation.p_crit / p))));
 }
 
-double Equation::liquid_density(double T) const {
+double Equation::dew_temperature(double p) const {
+  return data_.blend ? data_.blend->dew_temperature(p) : bubble_temperature(p);
+}
+
+double Equation::bubble_density(double T) const {
+  if (data_.blend) return data_.blend->bubble_density(T);
   return evaluate(data_.saturation.rho_liquid, x_of(data_, T));
 }
 
-double Equation::vapour_density(double T) const {
+double Equation::dew_density(double T) const {
+  if (data_.blend) return data_.blend->dew_density(T);
   return std::exp(evaluate(data_.saturation.ln_rho_vapour, x_of(data_, T)));
 }
 
@@ -63,21 +88,28 @@ double Equation::highest_pressure(double T) const {
 }
 
 Branch Equation::branch_at(double T, double p) const {
-  if (T > T_two_phase_max_) return Branch::whole;
-  return p > saturation_pressure(T) ? Branch::liquid : Branch::vapour;
+  if (T <= T_two_phase_max_) {
+    if (p > bubble_pressure(T)) return Branch::liquid;
+    return !data_.blend || p <= dew_pressure(T) ? Branch::vapour : Branch::two_phase;
+  }
+  if (!data_.blend || T >= data_.blend->curves.T_clear) return Branch::whole;
+  // The end of the lens, where its lines are not followed.
+  if (p <= p_two_phase_max_) return Branch::vapour;
+  return p >= data_.blend->curves.p_clear ? Branch::liquid : Branch::unclear;
 }
 
 double Equation::default_guess(double T, double p, Branch branch) const {
   const double gas = data_.R / data_.M * T;
-  if (branch == Branch::liquid) return liquid_density(T);
-  if (branch == Branch::vapour) {
-    // Z falls about linearly with p, from 1 to its value on the saturation line.
-    const double p_sat = saturation_pressure(T);
-    const double z_sat = p_sat / (vapour_density(T) * gas);
-    return p / (gas * (1.0 + (z_sat - 1.0) * std::min(1.0, p / p_sat)));
+  if (T > T_two_phase_max_) {
+    if (branch == Branch::vapour) return p / gas;
+    const bool dense = branch == Branch::liquid || p > isotherm_point(data_, T, limits_.rho_crit).p;
+    return dense ? 1.2 * limits_.rho_crit : p / gas;
   }
-  const bool dense = p > isotherm_point(data_, T, limits_.rho_crit).p;
-  return dense ? 1.2 * limits_.rho_crit : p / gas;
+  if (branch == Branch::liquid) return bubble_density(T);
+  // Z falls about linearly with p, from 1 to its value on the dew line.
+  const double p_dew = dew_pressure(T);
+  const double z_dew = p_dew / (dew_density(T) * gas);
+  return p / (gas * (1.0 + (z_dew - 1.0) * std::min(1.0, p / p_dew)));
 }
 
 double Equation::density(double T, double p, Branch branch, double guess) const {
@@ -85,10 +117,11 @@ double Equation::density(double T, double p, Branch branch, double guess) const 
 }
 
 double Equation::density(const Slice& slice, double T, double p, Branch branch, double guess) const {
-  constexpr double slack = 1e-9;  // more than the fitted curves' error
+  constexpr double slack = 1e-6;  // more than the fitted curves' error
+  const double T_line = std::min(T, T_two_phase_max_);
   double low = 0, high = densest_;
-  if (branch == Branch::liquid) low = liquid_density(T) * (1.0 - slack);
-  if (branch == Branch::vapour) high = vapour_density(T) * (1.0 + slack);
+  if (branch == Branch::liquid) low = (T_line < T ? limits_.rho_crit : bubble_density(T)) * (1.0 - slack);
+  if (branch == Branch::vapour) high = dew_density(T_line) * (1.0 + slack);
   if (!(guess > low && guess < high)) guess = default_guess(T, p, branch);
   const auto excess = [&](double rho) {
     const auto at = slice.point(rho);
@@ -120,21 +153,80 @@ State Equation::single_phase(double T, double p, double rho, const Caloric& at) 
   return out;
 }
 
-Saturation Equation::saturation(double T, double p) const {
-  Saturation out{T, p, single_phase(T, p, liquid_density(T)), single_phase(T, p, vapour_density(T))};
-  out.liquid.phase = Phase::liquid;
-  out.vapour.phase = Phase::vapour;
+State Equation::end_state(double T, double p, bool liquid) const {
+  State out = single_phase(T, p, liquid ? bubble_density(T) : dew_density(T));
+  out.phase = liquid ? Phase::liquid : Phase::vapour;
   return out;
 }
 
-State Equation::mixture(const Saturation& ends, double quality) {
-  if (quality <= 0) return ends.liquid;
-  if (quality >= 1) return ends.vapour;
-  const auto blend = [quality](double liquid, double vapour) { return liquid + quality * (vapour - liquid); };
+Saturation Equation::saturation_at_T(double T) const {
+  return {end_state(T, bubble_pressure(T), true), end_state(T, dew_pressure(T), false)};
+}
+
+Saturation Equation::saturation_at_p(double p) const {
+  return {end_state(bubble_temperature(p), p, true), end_state(dew_temperature(p), p, false)};
+}
+
+namespace {
+
+/// A pure fluid between its phases.
+State lever(const Saturation& ends, double quality) {
+  const auto part = [quality](double liquid, double vapour) { return liquid + quality * (vapour - liquid); };
   const State &l = ends.liquid, &v = ends.vapour;
-  return {ends.T,           ends.p,          1.0 / blend(1.0 / l.rho, 1.0 / v.rho),
-          blend(l.u, v.u),  blend(l.h, v.h), blend(l.s, v.s),
-          Phase::two_phase, quality,         std::nullopt};
+  return {l.T,
+          l.p,
+          1.0 / part(1.0 / l.rho, 1.0 / v.rho),
+          part(l.u, v.u),
+          part(l.h, v.h),
+          part(l.s, v.s),
+          Phase::two_phase,
+          quality,
+          std::nullopt};
+}
+
+}  // namespace
+
+State Equation::mixed(const PhaseSplit& split, double quality) const {
+  const BlendModel& blend = *data_.blend;
+  double v = 0, h = blend.shift_h, s = blend.shift_s;
+  for (const auto& [rho, part] : {std::pair{&split.liquid, 1 - quality}, std::pair{&split.vapour, quality}}) {
+    const double M = blend.mixture.molar_mass(fractions(*rho));
+    const MolarCaloric at = blend.mixture.caloric(split.T, *rho);
+    v += part / (rho->sum() * M);
+    h += part * at.h / M;
+    s += part * at.s / M;
+  }
+  return {split.T, split.p, 1 / v, h - split.p * v, h, s, Phase::two_phase, quality, std::nullopt};
+}
+
+std::optional<State> Equation::two_phase_at_T(double T, double quality) const {
+  if (quality <= 0) return end_state(T, bubble_pressure(T), true);
+  if (quality >= 1) return end_state(T, dew_pressure(T), false);
+  if (!data_.blend) return lever(saturation_at_T(T), quality);
+  const PhaseSplit split = data_.blend->split_at_T(T, quality);
+  if (!split.converged) return std::nullopt;
+  return mixed(split, quality);
+}
+
+std::optional<State> Equation::two_phase_at_p(double p, double quality) const {
+  if (quality <= 0) return end_state(bubble_temperature(p), p, true);
+  if (quality >= 1) return end_state(dew_temperature(p), p, false);
+  if (!data_.blend) return lever(saturation_at_p(p), quality);
+  const PhaseSplit split = data_.blend->split_at_p(p, quality);
+  if (!split.converged) return std::nullopt;
+  return mixed(split, quality);
+}
+
+std::optional<State> Equation::two_phase_at_Tp(double T, double p) const {
+  // p falls from bubble to dew as the vapour grows.
+  const double p_bubble = bubble_pressure(T), p_dew = dew_pressure(T);
+  std::optional<State> found;
+  const auto excess = [&](double quality) {
+    found = two_phase_at_T(T, quality);
+    return found ? p - found->p : 0;  // increases with quality; no state ends the search
+  };
+  secant_root(excess, 0, 1, p - p_bubble, p - p_dew, 1e-12 * p);
+  return found;
 }
 
 }  // namespace coldwright::fluids

@@ -9,8 +9,11 @@
 
 namespace coldwright::fluids {
 
-/// Which part of an isotherm to look for a density on; p(rho) increases along each.
-enum class Branch { liquid, vapour, whole };
+struct PhaseSplit;
+
+/// Which part of an isotherm to look for a density on; p(rho) increases along each. A blend has both phases
+/// between its bubble and dew pressure; near its critical point it isn't told which.
+enum class Branch { liquid, vapour, whole, two_phase, unclear };
 
 class Equation {
  public:
@@ -23,14 +26,20 @@ class Equation {
   const FluidData& data() const { return data_; }
   const Limits& limits() const { return limits_; }
 
-  // The saturation line. Two phases are told apart up to 1e-9 below the critical temperature.
+  // Where liquid and vapour exist side by side. Of a pure fluid bubble and dew are one line, and the phases
+  // are told apart up to 1e-9 below the critical temperature; the lines of a blend end a little before it.
   double T_two_phase_max() const { return T_two_phase_max_; }
+  double p_two_phase_min() const { return p_two_phase_min_; }
   double p_two_phase_max() const { return p_two_phase_max_; }
-  double p_triple() const { return p_triple_; }
-  double saturation_pressure(double T) const;
-  double saturation_temperature(double p) const;
-  double liquid_density(double T) const;
-  double vapour_density(double T) const;
+  double bubble_pressure(double T) const;
+  double dew_pressure(double T) const;
+  double bubble_temperature(double p) const;
+  double dew_temperature(double p) const;
+  double bubble_density(double T) const;  // kg/m3
+  double dew_density(double T) const;
+  /// Highest temperature and pressure at which the curves hold: the critical point, or where they end.
+  double T_curve_max() const;
+  double p_curve_max() const;
 
   /// Above every density inside the limits, kg/m3.
   double densest() const { return densest_; }
@@ -51,15 +60,23 @@ class Equation {
   State at_Tp(double T, double p) const;
   State single_phase(double T, double p, double rho) const;
   State single_phase(double T, double p, double rho, const Caloric& at) const;
-  Saturation saturation(double T, double p) const;
-  static State mixture(const Saturation& ends, double quality);
+  Saturation saturation_at_T(double T) const;
+  Saturation saturation_at_p(double p) const;
+  /// Between the two ends; `quality` is the vapour's share of the mass. A blend's equilibrium is solved
+  /// there, and is absent only where that fails.
+  std::optional<State> two_phase_at_T(double T, double quality) const;
+  std::optional<State> two_phase_at_p(double p, double quality) const;
+  /// For a blend: the state between bubble and dew at this T and p.
+  std::optional<State> two_phase_at_Tp(double T, double p) const;
 
  private:
   double default_guess(double T, double p, Branch branch) const;
+  State end_state(double T, double p, bool liquid) const;
+  State mixed(const PhaseSplit& split, double quality) const;
 
   FluidData data_;
   Limits limits_{};
-  double T_two_phase_max_ = 0, p_two_phase_max_ = 0, p_triple_ = 0;
+  double T_two_phase_max_ = 0, p_two_phase_min_ = 0, p_two_phase_max_ = 0;
   double densest_ = 0;  // kg/m3, above anything reached inside the limits
 };
 

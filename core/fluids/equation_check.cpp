@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fluids/blend_model.hpp"
 #include "fluids/equation.hpp"
 #include "fluids/expansion.hpp"
 
@@ -60,6 +61,31 @@ bool curves_fit(const FluidData& data) {
 
 }  // namespace
 
+namespace {
+
+std::optional<Problem> check_lines(const FluidData& data, const BlendCurves& curves) {
+  const std::size_t components = data.blend->mixture.size();
+  bool whole = curves.vapour_at_bubble.size() == components && curves.liquid_at_dew.size() == components &&
+               curves.T_high > curves.T_low && curves.T_crit > curves.T_high && positive(curves.p_scale);
+  for (const auto* curve : {&curves.ln_p_bubble, &curves.ln_p_dew, &curves.rho_bubble, &curves.ln_rho_dew,
+                            &curves.T_bubble, &curves.T_dew})
+    whole = whole && usable(*curve);
+  for (const auto& curve : curves.vapour_at_bubble) whole = whole && usable(curve);
+  for (const auto& curve : curves.liquid_at_dew) whole = whole && usable(curve);
+  if (!whole)
+    return bad(data, "bubble and dew lines", "missing or out of form", "the output of tools/fit_blends.cpp",
+               "the data are incomplete");
+  const double T = 0.5 * (curves.T_low + curves.T_high);
+  const double p = isotherm_point(data, T, data.blend->dew_density(T)).p;
+  if (!(std::abs(p / data.blend->dew_pressure(T) - 1) < 1e-5))
+    return bad(data, "bubble and dew lines", "not those of this mixture",
+               "the mixture's own pressure on its dew line",
+               "components, pairs and lines don't belong together; run tools/fit_blends.cpp again");
+  return std::nullopt;
+}
+
+}  // namespace
+
 void ResidualPart::arrange() {
   std::stable_sort(power.begin(), power.end(),
                    [](const PowerTerm& a, const PowerTerm& b) { return a.l != b.l ? a.l < b.l : a.g < b.g; });
@@ -76,6 +102,7 @@ std::optional<Problem> Equation::check(const FluidData& data) {
     return bad(data, "residual terms", "none, or out of form",
                "finite, d from 0 to 15, l from 0 to 8, not more than residual.hpp has room for",
                "the equation is a sum of such terms");
+  if (data.blend) return check_lines(data, data.blend->curves);
   const SaturationCurves& curves = data.saturation;
   if (!usable(curves.ln_p) || !usable(curves.rho_liquid) || !usable(curves.ln_rho_vapour) ||
       !usable(curves.T_of_z))

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/root.hpp"
+#include "fluids/blend_model.hpp"
 #include "fluids/problems.hpp"
 
 namespace coldwright::fluids {
@@ -20,7 +21,9 @@ class Isobar {
   void stay_on(Branch branch) { fixed_ = branch; }
 
   std::pair<double, double> operator()(double T) {
-    const Branch branch = fixed_ && T <= equation_.T_two_phase_max() ? *fixed_ : equation_.branch_at(T, p_);
+    Branch branch = fixed_ && T <= equation_.T_two_phase_max() ? *fixed_ : equation_.branch_at(T, p_);
+    // A blend near its critical point is asked only where one phase is left, on either side of T_clear.
+    if (branch == Branch::unclear || branch == Branch::two_phase) branch = fixed_.value_or(Branch::liquid);
     const double guess = T_ > 0 ? rho_ - at_.dp_dT / at_.dp_drho * (T - T_) : 0;
     const Slice slice(equation_.data(), T);
     rho_ = equation_.density(slice, T, p_, branch, guess);
@@ -113,15 +116,32 @@ Result<State> one_sided(const Equation& equation, double p, Caloric2nd kind, dou
   return solve(fresh, value, std::min(T_far, saturated.T), std::max(T_far, saturated.T), guess);
 }
 
+/// Between the ends at one pressure: by the lever for a pure fluid, by its own equilibria for a blend.
+Result<State> between(const Equation& equation, double p, Caloric2nd kind, double value, double y_liquid,
+                      double y_vapour) {
+  const double quality = (value - y_liquid) / (y_vapour - y_liquid);
+  if (!equation.data().blend) return *equation.two_phase_at_p(p, quality);
+  std::optional<State> found;
+  const auto excess = [&](double q) {
+    found = equation.two_phase_at_p(p, q);
+    return found ? of(*found, kind) - value : 0;
+  };
+  const double small = 1e-12 * (std::abs(y_liquid) + std::abs(y_vapour));
+  secant_root(excess, 0, 1, y_liquid - value, y_vapour - value, small);
+  if (found) return *found;
+  return Problem{"pressure", in_pascal(p), "a state away from the critical point",
+                 "the equilibrium of " + equation.data().designation + " was not found here"};
+}
+
 }  // namespace
 
 Result<State> at_pressure(const Equation& equation, double p, Caloric2nd kind, double value) {
-  if (p >= equation.p_triple() && p <= equation.p_two_phase_max()) {
-    const Saturation ends = equation.saturation(equation.saturation_temperature(p), p);
+  if (p >= equation.p_two_phase_min() && p <= equation.p_two_phase_max()) {
+    const Saturation ends = equation.saturation_at_p(p);
     const double y_liquid = of(ends.liquid, kind), y_vapour = of(ends.vapour, kind);
     if (value < y_liquid) return one_sided(equation, p, kind, value, ends.liquid, false);
     if (value > y_vapour) return one_sided(equation, p, kind, value, ends.vapour, true);
-    return Equation::mixture(ends, (value - y_liquid) / (y_vapour - y_liquid));
+    return between(equation, p, kind, value, y_liquid, y_vapour);
   }
   const double cold = equation.coldest(p), hot = equation.limits().T_max;
   Isobar isobar(equation, p, kind);
@@ -130,6 +150,12 @@ Result<State> at_pressure(const Equation& equation, double p, Caloric2nd kind, d
   Isobar other(equation, p, kind);
   const double y_cold = other(cold).first;
   if (value < y_cold) return beyond(equation, p, kind, value, y_cold, false);
+  if (equation.data().blend && p < equation.data().blend->curves.p_clear)
+    return Problem{"pressure", in_pascal(p),
+                   "up to " + in_pascal(equation.p_two_phase_max()) + ", or above " +
+                       in_pascal(equation.data().blend->curves.p_clear),
+                   "so close to the critical point of " + equation.data().designation +
+                       " its phases are not told apart"};
   Isobar fresh(equation, p, kind);
   return solve(fresh, value, cold, hot, cold + (hot - cold) * (value - y_cold) / (y_hot - y_cold));
 }

@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "base/root.hpp"
 #include "fluids/equation.hpp"
 #include "fluids/flash.hpp"
 #include "fluids/problems.hpp"
@@ -45,16 +46,32 @@ std::optional<Problem> bad_quality(double quality) {
   return outside("quality", quality, 0, 1, as_fraction, "it is the vapour's share of the mass");
 }
 
+std::string side_by_side(const Equation& equation) {
+  return "liquid and vapour of " + equation.data().designation +
+         (equation.data().blend
+              ? " are followed only between these, up to about 0.99 of the critical temperature"
+              : " exist side by side only from the triple point to the critical point");
+}
+
 std::optional<Problem> not_saturated_T(const Equation& equation, double T, double highest) {
-  return outside("temperature", T, equation.limits().T_min, highest, in_kelvin,
-                 "liquid and vapour of " + equation.data().designation +
-                     " exist side by side only from the triple point to the critical point");
+  return outside("temperature", T, equation.limits().T_min, highest, in_kelvin, side_by_side(equation));
 }
 
 std::optional<Problem> not_saturated_p(const Equation& equation, double p, double highest) {
-  return outside("pressure", p, equation.p_triple(), highest, in_pascal,
-                 "liquid and vapour of " + equation.data().designation +
-                     " exist side by side only from the triple point to the critical point");
+  return outside("pressure", p, equation.p_two_phase_min(), highest, in_pascal, side_by_side(equation));
+}
+
+Problem unclear(const Equation& equation, double T, double p) {
+  return {"temperature and pressure", in_kelvin(T) + " and " + in_pascal(p),
+          "a temperature up to " + in_kelvin(equation.T_two_phase_max()) + ", a pressure up to " +
+              in_pascal(equation.p_two_phase_max()) + ", or a state well above both",
+          "so close to the critical point of " + equation.data().designation + " (" +
+              in_kelvin(equation.limits().T_crit) + ") its phases are not told apart"};
+}
+
+Problem no_split(const Equation& equation, const char* field, const std::string& given) {
+  return {field, given, "a state away from the critical point",
+          "the equilibrium of " + equation.data().designation + " was not found here"};
 }
 
 }  // namespace
@@ -75,8 +92,14 @@ Result<State> Fluid::at_Tp(double T, double p) const {
   if (auto problem = bad_temperature(equation, T)) return *problem;
   if (auto problem = bad_pressure(equation, p)) return *problem;
   if (auto problem = frozen(equation, T, p)) return *problem;
-  if (T <= equation.T_two_phase_max()) {
-    const double p_sat = equation.saturation_pressure(T);
+  const Branch branch = equation.branch_at(T, p);
+  if (branch == Branch::unclear) return unclear(equation, T, p);
+  if (branch == Branch::two_phase) {
+    if (auto state = equation.two_phase_at_Tp(T, p)) return *state;
+    return no_split(equation, "temperature and pressure", in_kelvin(T) + " and " + in_pascal(p));
+  }
+  if (T <= equation.T_two_phase_max() && !is_blend()) {
+    const double p_sat = equation.bubble_pressure(T);
     if (std::abs(p / p_sat - 1) < on_the_line)
       return Problem{"temperature and pressure", in_kelvin(T) + " and " + in_pascal(p),
                      "a pressure off the saturation line",
@@ -108,10 +131,19 @@ Result<State> Fluid::at_Trho(double T, double rho) const {
     return Problem{"density", in_density(rho), "above 0 to " + in_density(equation.densest()),
                    "no liquid inside the limits is denser"};
   if (T <= equation.T_two_phase_max()) {
-    const double liquid = equation.liquid_density(T), vapour = equation.vapour_density(T);
+    const double liquid = equation.bubble_density(T), vapour = equation.dew_density(T);
     if (rho < liquid && rho > vapour) {
       const double quality = (1.0 / rho - 1.0 / liquid) / (1.0 / vapour - 1.0 / liquid);
-      return Equation::mixture(equation.saturation(T, equation.saturation_pressure(T)), quality);
+      std::optional<State> found = equation.two_phase_at_T(T, quality);
+      if (is_blend()) {  // the volume is a little off the straight line between the ends
+        const auto excess = [&](double q) {
+          found = equation.two_phase_at_T(T, q);
+          return found ? 1 / found->rho - 1 / rho : 0;
+        };
+        secant_root(excess, 0, 1, 1 / liquid - 1 / rho, 1 / vapour - 1 / rho, 1e-12 / rho);
+      }
+      if (found) return *found;
+      return no_split(equation, "temperature and density", in_kelvin(T) + " and " + in_density(rho));
     }
   }
   const Caloric at = caloric(equation.data(), T, rho);
@@ -125,41 +157,60 @@ Result<State> Fluid::at_Trho(double T, double rho) const {
 
 Result<State> Fluid::at_px(double p, double quality) const {
   if (auto problem = bad_quality(quality)) return *problem;
-  auto ends = saturation_at_p(p);
-  if (!ends) return ends.problem();
-  return Equation::mixture(*ends, quality);
+  const Equation& equation = model_->equation;
+  if (auto problem = not_saturated_p(equation, p, equation.p_two_phase_max())) return *problem;
+  if (auto state = equation.two_phase_at_p(p, quality)) return *state;
+  return no_split(equation, "pressure and quality", in_pascal(p) + " and " + as_fraction(quality));
 }
 
 Result<State> Fluid::at_Tx(double T, double quality) const {
   if (auto problem = bad_quality(quality)) return *problem;
-  auto ends = saturation_at_T(T);
-  if (!ends) return ends.problem();
-  return Equation::mixture(*ends, quality);
+  const Equation& equation = model_->equation;
+  if (auto problem = not_saturated_T(equation, T, equation.T_two_phase_max())) return *problem;
+  if (auto state = equation.two_phase_at_T(T, quality)) return *state;
+  return no_split(equation, "temperature and quality", in_kelvin(T) + " and " + as_fraction(quality));
 }
 
 Result<Saturation> Fluid::saturation_at_T(double T) const {
   const Equation& equation = model_->equation;
   if (auto problem = not_saturated_T(equation, T, equation.T_two_phase_max())) return *problem;
-  return equation.saturation(T, equation.saturation_pressure(T));
+  return equation.saturation_at_T(T);
 }
 
 Result<Saturation> Fluid::saturation_at_p(double p) const {
   const Equation& equation = model_->equation;
   if (auto problem = not_saturated_p(equation, p, equation.p_two_phase_max())) return *problem;
-  return equation.saturation(equation.saturation_temperature(p), p);
+  return equation.saturation_at_p(p);
 }
 
-Result<double> Fluid::saturation_pressure(double T) const {
-  const Equation& equation = model_->equation;
-  if (T >= equation.limits().T_min && T <= equation.limits().T_crit) return equation.saturation_pressure(T);
-  return *not_saturated_T(equation, T, equation.limits().T_crit);
+namespace {
+
+Result<double> curve_at_T(const Equation& equation, double T, double (Equation::*curve)(double) const) {
+  if (T >= equation.limits().T_min && T <= equation.T_curve_max()) return (equation.*curve)(T);
+  return *not_saturated_T(equation, T, equation.T_curve_max());
 }
 
-Result<double> Fluid::saturation_temperature(double p) const {
-  const Equation& equation = model_->equation;
-  if (p >= equation.p_triple() && p <= equation.limits().p_crit) return equation.saturation_temperature(p);
-  return *not_saturated_p(equation, p, equation.limits().p_crit);
+Result<double> curve_at_p(const Equation& equation, double p, double (Equation::*curve)(double) const) {
+  if (p >= equation.p_two_phase_min() && p <= equation.p_curve_max()) return (equation.*curve)(p);
+  return *not_saturated_p(equation, p, equation.p_curve_max());
 }
+
+}  // namespace
+
+Result<double> Fluid::bubble_pressure(double T) const {
+  return curve_at_T(model_->equation, T, &Equation::bubble_pressure);
+}
+Result<double> Fluid::dew_pressure(double T) const {
+  return curve_at_T(model_->equation, T, &Equation::dew_pressure);
+}
+Result<double> Fluid::bubble_temperature(double p) const {
+  return curve_at_p(model_->equation, p, &Equation::bubble_temperature);
+}
+Result<double> Fluid::dew_temperature(double p) const {
+  return curve_at_p(model_->equation, p, &Equation::dew_temperature);
+}
+double Fluid::T_two_phase_max() const { return model_->equation.T_two_phase_max(); }
+bool Fluid::is_blend() const { return model_->equation.data().blend != nullptr; }
 
 Result<Transport> Fluid::transport(const State& state) const {
   const Equation& equation = model_->equation;

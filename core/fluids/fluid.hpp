@@ -34,10 +34,11 @@ struct State {
   std::optional<SinglePhase> single;
 };
 
-/// Both phases on the saturation line of a pure fluid at one temperature.
+/// Saturated liquid and saturated vapour, at one temperature or at one pressure. Of a pure fluid both have
+/// the same T and p. Of a blend they are its bubble and its dew point: at one temperature their pressures
+/// differ, at one pressure their temperatures, by the glide. Superheat is counted from the dew point,
+/// subcooling from the bubble point.
 struct Saturation {
-  double T;
-  double p;
   State liquid;
   State vapour;
 };
@@ -49,7 +50,8 @@ struct Transport {
 
 /// The range in which the fluid's equation is offered.
 struct Limits {
-  double T_min;   // K, the triple point; a melting line, where published, cuts off the solid above it
+  double T_min;   // K, the triple point, of a blend where its lines begin; a melting line, where published,
+                  // cuts off the solid above it
   double T_max;   // K
   double p_max;   // Pa
   double T_crit;  // K, of the equation itself (where its isotherm has a horizontal inflection)
@@ -79,13 +81,22 @@ class Fluid {
   Result<State> at_px(double p, double quality) const;
   Result<State> at_Tx(double T, double quality) const;
 
-  /// Saturation from the fitted expansions (near-exact, see the stated error in the data). The phases
-  /// are told apart up to 1e-9 (relative) below T_crit; the curves below reach T_crit itself.
+  /// Saturation from the fitted expansions (near-exact, see the stated error in the data). The phases of a
+  /// pure fluid are told apart up to 1e-9 (relative) below T_crit, and its curves below reach T_crit itself;
+  /// those of a blend end at 0.99 of T_crit.
   Result<Saturation> saturation_at_T(double T) const;
   Result<Saturation> saturation_at_p(double p) const;
-  /// Just the curve, below 0.1 us. T_min..T_crit, and the pressures there.
-  Result<double> saturation_pressure(double T) const;
-  Result<double> saturation_temperature(double p) const;
+  /// Just the curves, below 0.1 us. T_min..T_crit, and the pressures there.
+  Result<double> bubble_pressure(double T) const;
+  Result<double> dew_pressure(double T) const;
+  Result<double> bubble_temperature(double p) const;
+  Result<double> dew_temperature(double p) const;
+  /// Of a pure fluid, where bubble and dew are one.
+  Result<double> saturation_pressure(double T) const { return dew_pressure(T); }
+  Result<double> saturation_temperature(double p) const { return dew_temperature(p); }
+  bool is_blend() const;
+  /// Up to here saturation_at_T answers.
+  double T_two_phase_max() const;
 
   /// Transport at a single-phase state (any State returned above that is not two_phase).
   Result<Transport> transport(const State& state) const;

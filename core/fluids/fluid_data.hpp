@@ -2,6 +2,7 @@
 // paper in data/references.bib. A loader fills this from data/refrigerants/; Fluid::make checks it.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -81,6 +82,24 @@ struct SaturationCurves {
   double stated_error = 0;  // largest relative error of p, rho and T against the converged solution
 };
 
+/// The bubble and dew lines of a blend, fitted to the converged equilibria of its mixture model.
+/// x = sqrt(1 - T/T_crit), y = sqrt(ln(p_scale/p)).
+struct BlendCurves {
+  double T_crit = 0, p_crit = 0, rho_crit = 0;  // K, Pa, kg/m3, of the blend as a whole
+  double T_low = 0, T_high = 0;                 // K, where the lines begin and end
+  double T_clear = 0, p_clear = 0;  // above either, no part of the lines beyond T_high is left: one phase
+  double p_scale = 0;               // Pa
+  PiecewiseChebyshev ln_p_bubble, ln_p_dew;   // of x, p in Pa
+  PiecewiseChebyshev rho_bubble, ln_rho_dew;  // of x, kg/m3
+  PiecewiseChebyshev T_bubble, T_dew;         // of y, K
+  // Where a solve of the other phase starts, of x: ln of each partial density in mol/m3, to about a part in
+  // 1e4.
+  std::vector<PiecewiseChebyshev> vapour_at_bubble, liquid_at_dew;
+  double stated_error = 0;  // largest relative error of p, T and the densities
+};
+
+struct BlendModel;  // the mixture itself, see blend_model.hpp
+
 /// eta = eta0(T) (1 + N_A sigma^3 B*(T*) rho) + residual, see transport.cpp.
 struct ViscosityData {
   std::string reference;
@@ -154,12 +173,13 @@ struct Formula {
 };
 
 struct FluidData : Formula {
-  std::string designation;         // "R290"
-  std::string name;                // "propane"
-  std::string equation_reference;  // key in data/references.bib
-  double T_triple = 0, T_max = 0;  // K
-  double p_max = 0;                // Pa
-  SaturationCurves saturation;
+  std::string designation;                  // "R290"
+  std::string name;                         // "propane"
+  std::string equation_reference;           // key in data/references.bib
+  double T_triple = 0, T_max = 0;           // K
+  double p_max = 0;                         // Pa
+  SaturationCurves saturation;              // of a pure fluid
+  std::shared_ptr<const BlendModel> blend;  // set for a blend, and then everything above is the whole blend's
   std::optional<MeltingLine> melting;
   std::optional<ViscosityData> viscosity;
   std::optional<ConductivityData> conductivity;

@@ -57,6 +57,12 @@ class Mixture {
   const std::vector<FluidData>& components() const { return components_; }
   const std::vector<PairData>& pairs() const { return pairs_; }
   double molar_mass(std::size_t k) const { return components_[k].M; }
+  double molar_mass(const Amounts& mole_fractions) const {
+    double out = 0;
+    for (std::size_t k = 0; k < size(); ++k)
+      out += mole_fractions(static_cast<Eigen::Index>(k)) * molar_mass(k);
+    return out;
+  }
 
   /// Cost: about a microsecond for each two components.
   MixturePoint at(double T, const Amounts& rho) const;

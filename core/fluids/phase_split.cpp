@@ -170,11 +170,11 @@ PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_frac
     const PhaseSplit direct = from_ideal(mixture, question, T);
     if (direct.converged) return direct;
   }
-  // Up from a temperature where the vapour is nearly ideal, each step from the line through the last two.
+  // Up or down from a temperature where an ideal start serves, each step from the line through the last two.
   PhaseSplit here;
   for (const double cold : {0.7, 0.6, 0.5, 0.8}) {
     SplitQuestion start = question;
-    start.value = std::min(T, cold * T_reducing);
+    start.value = cold * T_reducing;
     here = from_ideal(mixture, start, start.value);
     if (here.converged) break;
   }

@@ -26,8 +26,8 @@ struct SplitQuestion {
 /// was too far, or there are no two phases.
 PhaseSplit split_from(const Mixture& mixture, const SplitQuestion& question, PhaseSplit start);
 
-/// From nothing, at a temperature: an ideal start where it serves, else followed up from a colder one. To be
-/// used for compositions without fitted curves; up to about 0.99 of the critical temperature.
+/// From nothing, at a temperature: an ideal start where it serves, else followed there from one where it
+/// does. To be used for compositions without fitted curves; up to about 0.99 of the critical temperature.
 PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_fractions, double quality,
                                 double T);
 /// The same at a pressure.

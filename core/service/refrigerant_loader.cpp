@@ -41,26 +41,6 @@ fluids::IdealPart read_ideal(const JsonReader& in) {
   return out;
 }
 
-fluids::ResidualPart read_residual(const JsonReader& in) {
-  fluids::ResidualPart out;
-  for (const auto& row : in.at("power").items())
-    out.power.push_back({row.number("n"), row.number("t"), row.whole("d"), row.whole("l"),
-                         row.has("g") ? row.number("g") : 1.0, row.has("m") ? row.number("m") : 0.0});
-  for (const auto& row : in.at("gaussian").items())
-    out.gaussian.push_back({row.number("n"), row.number("t"), row.whole("d"), row.number("eta"),
-                            row.number("epsilon"), row.number("beta"), row.number("gamma")});
-  if (in.has("gao"))
-    for (const auto& row : in.at("gao").items())
-      out.gao.push_back({row.number("n"), row.number("t"), row.whole("d"), row.number("eta"),
-                         row.number("epsilon"), row.number("beta"), row.number("gamma"), row.number("b")});
-  if (in.has("non_analytic"))
-    for (const auto& row : in.at("non_analytic").items())
-      out.non_analytic.push_back({row.number("n"), row.number("a"), row.number("b"), row.number("beta"),
-                                  row.number("A"), row.number("B"), row.number("C"), row.number("D")});
-  out.arrange();
-  return out;
-}
-
 fluids::PiecewiseChebyshev read_curve(const JsonReader& in) {
   fluids::PiecewiseChebyshev out;
   out.low = in.number("low");
@@ -206,6 +186,27 @@ Result<std::string> carried_as(std::string_view typed) {
 }
 
 }  // namespace
+
+fluids::ResidualPart read_residual(const JsonReader& in) {
+  fluids::ResidualPart out;
+  for (const auto& row : in.at("power").items())
+    out.power.push_back({row.number("n"), row.number("t"), row.whole("d"), row.whole("l"),
+                         row.has("g") ? row.number("g") : 1.0, row.has("m") ? row.number("m") : 0.0});
+  if (in.has("gaussian"))
+    for (const auto& row : in.at("gaussian").items())
+      out.gaussian.push_back({row.number("n"), row.number("t"), row.whole("d"), row.number("eta"),
+                              row.number("epsilon"), row.number("beta"), row.number("gamma")});
+  if (in.has("gao"))
+    for (const auto& row : in.at("gao").items())
+      out.gao.push_back({row.number("n"), row.number("t"), row.whole("d"), row.number("eta"),
+                         row.number("epsilon"), row.number("beta"), row.number("gamma"), row.number("b")});
+  if (in.has("non_analytic"))
+    for (const auto& row : in.at("non_analytic").items())
+      out.non_analytic.push_back({row.number("n"), row.number("a"), row.number("b"), row.number("beta"),
+                                  row.number("A"), row.number("B"), row.number("C"), row.number("D")});
+  out.arrange();
+  return out;
+}
 
 std::vector<std::string> known_refrigerants() {
   std::vector<std::string> out;

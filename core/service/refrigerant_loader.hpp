@@ -23,6 +23,10 @@ Result<fluids::Fluid> load_fluid(std::string_view designation);
 /// The coefficients alone, for tools and tests that solve the equation themselves.
 Result<fluids::FluidData> load_fluid_data(std::string_view designation);
 
+class JsonReader;
+/// Terms as they stand in data/refrigerants and data/blends.
+fluids::ResidualPart read_residual(const JsonReader& in);
+
 /// One refrigerant from its texts; `saturation_json` may be empty before the curves are fitted.
 /// `name` is only for messages.
 Result<fluids::FluidData> read_refrigerant(std::string_view name, std::string_view refrigerant_json,

@@ -41,37 +41,53 @@ Result<Asked> ask(const std::string& text, base::SitePressure site) {
 
 Result<fluids::Saturation> solve(const fluids::Fluid& fluid, const Asked& asked, base::SitePressure site) {
   const fluids::Limits& limits = fluid.limits();
-  const auto lowest = fluid.saturation_pressure(limits.T_min);
-  const std::string why =
-      "between them " + fluid.designation() + " has a saturation line here; above is its critical point";
+  const double T_high = fluid.is_blend() ? fluid.T_two_phase_max() : limits.T_crit;
+  const auto lowest = fluid.bubble_pressure(limits.T_min), highest = fluid.dew_pressure(T_high);
+  const std::string why = fluid.is_blend()
+                              ? "between them the bubble and dew lines of " + fluid.designation() +
+                                    " are followed; above is its critical point"
+                              : "between them " + fluid.designation() +
+                                    " has a saturation line here; above is its critical point";
   if (asked.spoken.dimension == Dimension::temperature) {
-    if (asked.spoken.si < limits.T_min || asked.spoken.si > limits.T_crit)
+    if (asked.spoken.si < limits.T_min || asked.spoken.si > T_high)
       return Problem{"at", base::quoted(asked.text),
-                     both_systems(Dimension::temperature, limits.T_min, limits.T_crit, site), why};
+                     both_systems(Dimension::temperature, limits.T_min, T_high, site), why};
     return fluid.saturation_at_T(asked.spoken.si);
   }
-  if (lowest && (asked.absolute < *lowest || asked.absolute > limits.p_crit))
-    return Problem{"at", base::quoted(asked.text),
-                   both_systems(Dimension::pressure, *lowest, limits.p_crit, site), why};
+  if (lowest && highest && (asked.absolute < *lowest || asked.absolute > *highest))
+    return Problem{"at", base::quoted(asked.text), both_systems(Dimension::pressure, *lowest, *highest, site),
+                   why};
   return fluid.saturation_at_p(asked.absolute);
 }
 
-json side(const fluids::State& state, const base::Display& display) {
-  return {{"density", quantity(Dimension::density, state.rho, display)},
-          {"enthalpy", quantity(Dimension::specific_energy, state.h, display)},
-          {"entropy", quantity(Dimension::specific_entropy, state.s, display)}};
+void add_place(json& out, const fluids::State& state, const base::Display& display) {
+  out["temperature"] = quantity(Dimension::temperature, state.T, display, 1);
+  out["pressure"] = quantity(Dimension::pressure, state.p, display, 1);
+  out["pressure_absolute"] = quantity(base::show_absolute(base::Pressure{state.p}, display, 1), state.p);
 }
 
-json row(const Asked& asked, const fluids::Saturation& line, const base::Display& display) {
+json side(const fluids::State& state, const base::Display& display) {
+  json out = {{"density", quantity(Dimension::density, state.rho, display)},
+              {"enthalpy", quantity(Dimension::specific_energy, state.h, display)},
+              {"entropy", quantity(Dimension::specific_entropy, state.s, display)}};
+  add_place(out, state, display);
+  return out;
+}
+
+json row(const fluids::Fluid& fluid, const Asked& asked, const fluids::Saturation& line,
+         const base::Display& display) {
   const bool temperature = asked.spoken.dimension == Dimension::temperature;
-  return {{"given", asked.text},
-          {"gave", temperature ? "temperature" : "pressure"},
-          {"temperature", quantity(Dimension::temperature, line.T, display, 1)},
-          {"pressure", quantity(Dimension::pressure, line.p, display, 1)},
-          {"pressure_absolute", quantity(base::show_absolute(base::Pressure{line.p}, display, 1), line.p)},
-          {"latent_heat", quantity(Dimension::specific_energy, line.vapour.h - line.liquid.h, display)},
-          {"liquid", side(line.liquid, display)},
-          {"vapour", side(line.vapour, display)}};
+  json out = {{"given", asked.text},
+              {"gave", temperature ? "temperature" : "pressure"},
+              {"latent_heat", quantity(Dimension::specific_energy, line.vapour.h - line.liquid.h, display)},
+              {"liquid", side(line.liquid, display)},
+              {"vapour", side(line.vapour, display)}};
+  if (!fluid.is_blend()) {
+    add_place(out, line.vapour, display);
+  } else if (!temperature) {
+    out["glide"] = quantity(Dimension::temperature_difference, line.vapour.T - line.liquid.T, display, 1);
+  }
+  return out;
 }
 
 /// "at": one text or a list of them.
@@ -113,7 +129,7 @@ Result<std::string> run_saturation(std::string_view text, const Context& context
     if (rows.empty()) display.system = choose_units(units, asked->spoken.system, context);
     const auto line = solve(*fluid, *asked, site);
     if (!line) return line.problem();
-    rows.push_back(row(*asked, *line, display));
+    rows.push_back(row(*fluid, *asked, *line, display));
   }
   json answer = property_heading(*fluid, display, {}, *wording);
   answer["rows"] = std::move(rows);

@@ -128,19 +128,24 @@ void add_single_phase(json& out, const fluids::Fluid& fluid, const fluids::State
   out["conductivity"] = plain(transport->conductivity, 1e3, "mW/(m K)", 2);
 }
 
-/// Superheat from the saturation temperature at this pressure, subcooling likewise; none above the critical
+/// Superheat from the dew point at this pressure, subcooling from the bubble point; none above the critical
 /// point.
 void add_saturation(json& out, const fluids::Fluid& fluid, const fluids::State& state,
                     const base::Display& display) {
-  const auto saturated = fluid.saturation_temperature(state.p);
-  if (!saturated) return;
-  out["saturation_temperature"] = quantity(Dimension::temperature, *saturated, display, 1);
-  const double above = state.T - *saturated;
+  const auto bubble = fluid.bubble_temperature(state.p), dew = fluid.dew_temperature(state.p);
+  if (!bubble || !dew) return;
+  if (fluid.is_blend()) {
+    out["bubble_temperature"] = quantity(Dimension::temperature, *bubble, display, 1);
+    out["dew_temperature"] = quantity(Dimension::temperature, *dew, display, 1);
+    out["glide"] = quantity(Dimension::temperature_difference, *dew - *bubble, display, 1);
+  } else {
+    out["saturation_temperature"] = quantity(Dimension::temperature, *dew, display, 1);
+  }
   if (state.phase == fluids::Phase::two_phase) return;
-  if (above >= 0)
-    out["superheat"] = quantity(Dimension::temperature_difference, above, display, 1);
-  else
-    out["subcooling"] = quantity(Dimension::temperature_difference, -above, display, 1);
+  if (state.T >= *dew)
+    out["superheat"] = quantity(Dimension::temperature_difference, state.T - *dew, display, 1);
+  else if (state.T <= *bubble)
+    out["subcooling"] = quantity(Dimension::temperature_difference, *bubble - state.T, display, 1);
 }
 
 json answer_for(const fluids::Fluid& fluid, const fluids::State& state, const base::Display& display,

@@ -1,0 +1,67 @@
+#include "service/blend_loader.hpp"
+
+#include "service/embedded.hpp"
+#include "service/json_reader.hpp"
+#include "service/refrigerant_loader.hpp"
+
+namespace coldwright::service {
+namespace {
+
+using nlohmann::json;
+
+/// The published pair of the two components, if there is one.
+std::optional<fluids::PairData> find_pair(const JsonReader& document, const std::string& a,
+                                          const std::string& b, std::size_t at_a, std::size_t at_b) {
+  for (const JsonReader& row : document.at("pairs").items()) {
+    const std::string first = row.text("of"), second = row.text("and");
+    const bool straight = first == a && second == b, turned = first == b && second == a;
+    if (!straight && !turned) continue;
+    fluids::PairData out{straight ? at_a : at_b,
+                         straight ? at_b : at_a,
+                         row.number("beta_T"),
+                         row.number("gamma_T"),
+                         row.number("beta_v"),
+                         row.number("gamma_v"),
+                         0,
+                         {},
+                         row.text("source"),
+                         false};
+    if (row.has("departure")) {
+      out.F = row.number("F");
+      out.departure = read_residual(document.at("departures").at(row.text("departure").c_str()));
+    }
+    return out;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<fluids::Mixture> load_mixture(const std::vector<std::string>& designations) {
+  std::vector<fluids::FluidData> components;
+  for (const std::string& name : designations) {
+    auto data = load_fluid_data(name);
+    if (!data) return data.problem();
+    components.push_back(std::move(data.value()));
+  }
+  const json document = json::parse(embedded("blends/pairs.json").value_or("{}"), nullptr, false);
+  std::optional<Problem> problem;
+  const JsonReader reader(&document, "pairs", &problem);
+  std::vector<fluids::PairData> pairs;
+  for (std::size_t i = 0; i < components.size(); ++i)
+    for (std::size_t j = i + 1; j < components.size(); ++j) {
+      auto found = find_pair(reader, components[i].designation, components[j].designation, i, j);
+      if (problem) return *problem;
+      if (!found) {
+        found.emplace();
+        found->i = i;
+        found->j = j;
+        found->source = "our-estimate";
+        found->estimated = true;
+      }
+      pairs.push_back(std::move(*found));
+    }
+  return fluids::Mixture(std::move(components), std::move(pairs));
+}
+
+}  // namespace coldwright::service
