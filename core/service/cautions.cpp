@@ -11,7 +11,11 @@ using diagnosis::Statement;
 
 namespace {
 
-using Classes = std::map<std::string, SafetyClass, std::less<>>;
+struct Known {
+  SafetyClass safety;
+  bool lighter_than_air = false;
+};
+using Classes = std::map<std::string, Known, std::less<>>;
 
 /// The catalogue's classes. Read once: they never change while the program runs.
 const Classes& classes() {
@@ -20,7 +24,7 @@ const Classes& classes() {
     const auto catalogue = Catalogue::load();
     if (!catalogue) return out;  // no class is known then, and what isn't known burns
     for (const CatalogueEntry& entry : catalogue->entries())
-      if (entry.safety_class) out.insert({entry.designation, *entry.safety_class});
+      if (entry.safety_class) out.insert({entry.designation, {*entry.safety_class, entry.lighter_than_air}});
     return out;
   }();
   return known;
@@ -31,7 +35,7 @@ const Classes& classes() {
 std::optional<std::string> safety_class(std::string_view designation) {
   const auto found = classes().find(designation);
   if (found == classes().end()) return std::nullopt;
-  return found->second.value;
+  return found->second.safety.value;
 }
 
 std::vector<std::string> classed_refrigerants() {
@@ -51,9 +55,10 @@ std::vector<Statement> property_cautions(std::string_view designation) {
   };
   const auto found = classes().find(designation);
   if (found == classes().end()) return {line("caution_class_unknown")};
-  const SafetyClass& known = found->second;
+  const SafetyClass& known = found->second.safety;
   std::vector<Statement> lines;
-  if (treat_as_flammable(designation)) lines.push_back(line("caution_flammable"));
+  if (treat_as_flammable(designation))
+    lines.push_back(line(found->second.lighter_than_air ? "caution_flammable_rises" : "caution_flammable"));
   if (known.value.front() != 'A') lines.push_back(line("caution_toxic"));
   if (is_recalled(known.source)) lines.push_back(line("caution_class_recalled"));
   return lines;

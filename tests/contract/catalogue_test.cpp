@@ -263,7 +263,8 @@ TEST(Cautions, FollowTheClassAndSayWhenItIsRecalled) {
     for (const auto& line : service::property_cautions(entry.designation)) keys.insert(line.key);
     std::set<std::string> wanted;
     if (!entry.safety_class) wanted.insert("caution_class_unknown");
-    if (entry.safety_class && entry.safety_class->value[1] != '1') wanted.insert("caution_flammable");
+    if (entry.safety_class && entry.safety_class->value[1] != '1')
+      wanted.insert(entry.designation == "R717" ? "caution_flammable_rises" : "caution_flammable");
     if (entry.safety_class && entry.safety_class->value[0] == 'B') wanted.insert("caution_toxic");
     if (entry.safety_class && service::is_recalled(entry.safety_class->source))
       wanted.insert("caution_class_recalled");
