@@ -1,5 +1,6 @@
 #include "service/blend_loader.hpp"
 
+#include "fluids/blend_lines.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
 #include "service/refrigerant_loader.hpp"
@@ -36,6 +37,24 @@ std::optional<fluids::PairData> find_pair(const JsonReader& document, const std:
 }
 
 }  // namespace
+
+Result<fluids::FluidData> load_blend(const std::string& designation,
+                                     const std::vector<fluids::Share>& shares) {
+  if (shares.size() > static_cast<std::size_t>(fluids::most_components))
+    return Problem{"refrigerant", designation,
+                   "at most " + std::to_string(fluids::most_components) + " components", "no blend has more"};
+  std::vector<std::string> names;
+  fluids::Amounts masses(static_cast<Eigen::Index>(shares.size()));
+  for (const fluids::Share& share : shares) {
+    masses(static_cast<Eigen::Index>(names.size())) = share.mass_fraction;
+    names.push_back(share.designation);
+  }
+  auto mixture = load_mixture(names);
+  if (!mixture) return mixture.problem();
+  auto curves = fluids::fit_lines(designation, *mixture, masses);
+  if (!curves) return curves.problem();
+  return fluids::make_blend(designation, std::move(*mixture), masses, std::move(*curves));
+}
 
 Result<fluids::Mixture> load_mixture(const std::vector<std::string>& designations) {
   std::vector<fluids::FluidData> components;

@@ -4,6 +4,7 @@
 #include <cctype>
 
 #include "base/text.hpp"
+#include "service/blend_loader.hpp"
 #include "service/catalogue.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
@@ -162,6 +163,10 @@ FluidData read_fluid(const JsonReader& in) {
   return out;
 }
 
+bool is_carried(std::string_view designation) {
+  return embedded(std::string(folder) + std::string(designation) + std::string(ending)).has_value();
+}
+
 bool is_refrigerant_file(std::string_view path) {
   return path.starts_with(folder) && path.ends_with(ending) && !path.ends_with(curves_ending);
 }
@@ -170,19 +175,22 @@ std::string_view stem(std::string_view path) {
   return path.substr(folder.size(), path.size() - folder.size() - ending.size());
 }
 
-/// A carried designation by any name of the catalogue, or a Problem.
-Result<std::string> carried_as(std::string_view typed) {
-  const auto catalogue = Catalogue::load();
-  if (!catalogue) return catalogue.problem();
-  const auto found = catalogue->designations().find(typed);
-  const std::vector<std::string> carried = known_refrigerants();
-  if (found && std::find(carried.begin(), carried.end(), *found) != carried.end()) return found;
-  if (!found && !catalogue->designations().nearest(typed).empty()) return found;
-  std::string list;
-  for (const std::string& name : carried) list.append(list.empty() ? "" : ", ").append(name);
-  return Problem{"refrigerant", base::quoted(typed, 40), list,
-                 found ? *found + " is in the catalogue, but its properties aren't carried here; these are"
-                       : "these are the refrigerants whose properties this program carries"};
+/// Why a designation of the catalogue has no properties here; none when it has.
+std::optional<Problem> not_carried(const CatalogueEntry& entry, std::string_view typed) {
+  for (const CatalogueComponent& component : entry.components)
+    if (!is_carried(component.designation))
+      return Problem{"refrigerant", base::quoted(typed, 40),
+                     "a refrigerant whose properties are carried here",
+                     entry.designation + " is in the catalogue, but the equation of state of " +
+                         component.designation + " isn't carried"};
+  return std::nullopt;
+}
+
+std::vector<fluids::Share> shares(const CatalogueEntry& entry) {
+  std::vector<fluids::Share> out;
+  for (const CatalogueComponent& component : entry.components)
+    out.push_back({component.designation, component.mass_fraction});
+  return out;
 }
 
 }  // namespace
@@ -243,10 +251,15 @@ Result<FluidData> load_fluid_data(std::string_view designation) {
     const auto curves = embedded(std::string(folder) + name + std::string(curves_ending));
     return read_refrigerant(name, file.text, curves.value_or(std::string_view{}));
   }
-  // Not as a file is named: the catalogue knows the other names, and reads itself only now.
-  const auto other = carried_as(designation);
-  if (!other) return other.problem();
-  return load_fluid_data(*other);
+  // Not as a file is named: the catalogue knows the other names and the blends, and reads itself only now.
+  const auto catalogue = Catalogue::load();
+  if (!catalogue) return catalogue.problem();
+  const auto entry =
+      fluids::is_composition(designation) ? catalogue->mixed(designation) : catalogue->find(designation);
+  if (!entry) return entry.problem();
+  if (auto problem = not_carried(*entry, designation)) return *problem;
+  if (entry->components.size() < 2) return load_fluid_data(entry->designation);
+  return load_blend(entry->designation, shares(*entry));
 }
 
 Result<fluids::Fluid> load_fluid(std::string_view designation) {

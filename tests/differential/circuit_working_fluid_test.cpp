@@ -30,14 +30,14 @@ TEST_P(WorkingFluidTables, Saturation) {
   over_pressures(701, [&](double lnp) {
     const SatPoint s = table.saturation(lnp);
     const auto e = must(exact.saturation_at_p(std::exp(lnp)), "saturation");
-    T.add(s.T, e.T, e.T, e.liquid.rho);
-    h_l.add(s.h_l, e.liquid.h, e.T, e.liquid.rho, 1e5);
-    h_v.add(s.h_v, e.vapour.h, e.T, e.vapour.rho, 1e5);
-    rho_l.add(s.rho_l, e.liquid.rho, e.T, e.liquid.rho);
-    rho_v.add(s.rho_v, e.vapour.rho, e.T, e.vapour.rho);
-    mu_l.add(s.mu_l, must(exact.transport(e.liquid), "liquid").viscosity, e.T, e.liquid.rho);
-    mu_v.add(s.mu_v, must(exact.transport(e.vapour), "vapour").viscosity, e.T, e.vapour.rho);
-    cp.add(s.cp_l, e.liquid.single->cp, e.T, e.liquid.rho);
+    T.add(s.T, e.vapour.T, e.vapour.T, e.liquid.rho);
+    h_l.add(s.h_l, e.liquid.h, e.vapour.T, e.liquid.rho, 1e5);
+    h_v.add(s.h_v, e.vapour.h, e.vapour.T, e.vapour.rho, 1e5);
+    rho_l.add(s.rho_l, e.liquid.rho, e.vapour.T, e.liquid.rho);
+    rho_v.add(s.rho_v, e.vapour.rho, e.vapour.T, e.vapour.rho);
+    mu_l.add(s.mu_l, must(exact.transport(e.liquid), "liquid").viscosity, e.vapour.T, e.liquid.rho);
+    mu_v.add(s.mu_v, must(exact.transport(e.vapour), "vapour").viscosity, e.vapour.T, e.vapour.rho);
+    cp.add(s.cp_l, e.liquid.single->cp, e.vapour.T, e.liquid.rho);
   });
   T.expect_below(2e-7);
   h_l.expect_below(3e-5);
@@ -73,11 +73,11 @@ TEST_P(WorkingFluidTables, SuperheatedVapour) {
       const auto e = must(exact.at_ph(p, at.sat.h_v + dh), "vapour");
       if (!e.single) continue;
       const VapourPoint v = at.vapour(at.sat.h_v + dh);
-      T.add(v.T, e.T, e.T, e.rho);
-      rho.add(v.rho, e.rho, e.T, e.rho);
-      k.add(v.k, e.rho * e.single->sound_speed * e.single->sound_speed / p, e.T, e.rho);
-      cp.add(v.cp, e.single->cp, e.T, e.rho);
-      h.add(at.vapour_enthalpy(e.T) - at.sat.h_v, dh, e.T, e.rho, 20e3);
+      T.add(v.T, e.vapour.T, e.vapour.T, e.rho);
+      rho.add(v.rho, e.rho, e.vapour.T, e.rho);
+      k.add(v.k, e.rho * e.single->sound_speed * e.single->sound_speed / p, e.vapour.T, e.rho);
+      cp.add(v.cp, e.single->cp, e.vapour.T, e.rho);
+      h.add(at.vapour_enthalpy(e.vapour.T) - at.sat.h_v, dh, e.vapour.T, e.rho, 20e3);
     }
   });
   T.expect_below(2e-4);
@@ -96,8 +96,8 @@ TEST_P(WorkingFluidTables, SubcooledLiquidStandsForItself) {
     for (double subcooling : {2.0, 8.0, 20.0}) {
       const auto e = must(exact.at_Tp(T_c - subcooling, p), "liquid");
       const SatPoint s = table.at_temperature(T_c - subcooling);
-      h.add(s.h_l, e.h, e.T, e.rho, 3e5);  // against the evaporation, about 300 kJ/kg
-      rho.add(s.rho_l, e.rho, e.T, e.rho);
+      h.add(s.h_l, e.h, e.vapour.T, e.rho, 3e5);  // against the evaporation, about 300 kJ/kg
+      rho.add(s.rho_l, e.rho, e.vapour.T, e.rho);
     }
   }
   h.expect_below(3e-3);

@@ -114,13 +114,11 @@ TEST(FluidsFaultSolid, FrozenLiquidIsRefused) {
   expect_refused(test::fluid("R600a").at_Tp(114, 10e6), "pressure", "10000000 Pa");
 }
 
-TEST(FluidsFaultNames, UnknownRefrigerantListsTheKnown) {
-  std::string known;
-  for (const std::string& name : service::known_refrigerants()) known += (known.empty() ? "" : ", ") + name;
+TEST(FluidsFaultNames, UnknownRefrigerantSaysWhatANameLooksLike) {
   for (const char* name : {"", "  ", "R", "R-999", "\xff\xfe"}) {
     const auto result = service::load_fluid(name);
     ASSERT_FALSE(result) << name;
-    EXPECT_EQ(result.problem().allowed, known) << name;
+    EXPECT_NE(result.problem().allowed.find("such as R404A"), std::string::npos) << name;
   }
 }
 
