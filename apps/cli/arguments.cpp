@@ -79,6 +79,19 @@ void add_catalogue(CLI::App& app, Options& o) {
   list->add_flag("--json", o.arguments.json, "print the list as JSON");
 }
 
+void add_leak(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("leak", summary_of("leak"));
+  sub->add_option("refrigerant", o.arguments.words_of_name, "a blend such as R448A, or a composition")
+      ->required();
+  sub->add_option("--lost", o.properties["lost"], "share of the charge, such as 30% (the default)");
+  sub->add_option("--from", o.properties["from"], "vapour (the default) or liquid");
+  sub->add_option("--t", o.properties["t"], "temperature of the standing system, such as 77F (the default)");
+  sub->add_option("--liquid", o.properties["liquid"],
+                  "liquid's share of the volume at the start, 30% by default");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
 void add_call(CLI::App& app, Options& o, const char* name) {
   CLI::App* sub = app.add_subcommand(name, summary_of(name));
   sub->add_option("call", o.arguments.file, "a call file, or - for standard input")->required();
@@ -128,6 +141,7 @@ Parsed parse_arguments(int count, char** words) {
   add_saturation(app, o);
   add_state(app, o);
   add_catalogue(app, o);
+  add_leak(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
   add_rest(app, o);

@@ -25,8 +25,9 @@ struct TableState {
 
 class StateTable {
  public:
-  /// Domain: liquid from 185 K (or its coldest) up, vapour up to 100 K above its dew point, as far as the equation
-  /// reaches; pressures from 1 kPa, or saturation 12 K above the coldest liquid, to 0.9 of the critical pressure.
+  /// Domain: liquid from 185 K (or its coldest) up, vapour up to 100 K above its dew point, as far as the
+  /// equation reaches; pressures from 1 kPa, or saturation 12 K above the coldest liquid, to 0.9 of the
+  /// critical pressure.
   static Result<StateTable> make(const Fluid& fluid);
 
   /// None outside the domain: ask the Fluid. Two-phase states of a pure fluid by the lever; of a blend none.

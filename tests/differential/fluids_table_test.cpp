@@ -1,5 +1,5 @@
-// The tables of states against the equation they are made from, at random states of several refrigerants and blends:
-// T, density and enthalpy within 1e-6 (enthalpy of 200 kJ/kg).
+// The tables of states against the equation they are made from, at random states of several refrigerants and
+// blends: T, density and enthalpy within 1e-6 (enthalpy of 200 kJ/kg).
 #include <random>
 
 #include "fluids/state_table.hpp"
@@ -33,7 +33,8 @@ TEST_P(StateTables, AgreeWithTheEquation) {
     ++compared;
     EXPECT_EQ(by_h->phase, vapour ? fluids::Phase::vapour : fluids::Phase::liquid);
     worst_T = std::max(worst_T, std::abs(by_h->T / T - 1));
-    worst_rho = std::max({worst_rho, std::abs(by_h->rho / exact->rho - 1), std::abs(by_T->rho / exact->rho - 1)});
+    worst_rho =
+        std::max({worst_rho, std::abs(by_h->rho / exact->rho - 1), std::abs(by_T->rho / exact->rho - 1)});
     worst_h = std::max(worst_h, std::abs(by_T->h - exact->h) / 200e3);
   }
   std::printf("  %d states: T %.1e  density %.1e  enthalpy %.1e\n", compared, worst_T, worst_rho, worst_h);
