@@ -196,9 +196,11 @@ void recentre(const Scene& scene, const Evidence& e, HypothesisPosterior& p, int
   if (laplace_evidence(found) > laplace_evidence(p.linear)) p.linear = found;
 }
 
+double standing(const HypothesisPosterior& p) { return p.log_evidence + p.hypothesis.log_prior; }
+
 double leader(const Posterior& all) {
   double top = -1e300;
-  for (const auto& p : all.items) top = std::max(top, p.log_evidence + p.hypothesis.log_prior);
+  for (const auto& p : all.items) top = std::max(top, standing(p));
   return top;
 }
 
@@ -220,10 +222,21 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
     all.items.push_back(first_look(scene, e, prior[i], fit[i] < all.best_rough_fit - kHopeless, all));
     if (!done(0.6 * static_cast<double>(i + 1) / n)) return all.items.clear();
   }
-  const double top = leader(all);
-  for (std::size_t i = 0; i < prior.size(); ++i) {
+  // Sampling lowers a leader whose first look was too kind: then others come within reach, and are sampled
+  // too.
+  const auto next = [&]() -> std::size_t {
+    const double top = leader(all) - kWorthSampling;
+    std::size_t best = prior.size();
+    for (std::size_t i = 0; i < prior.size(); ++i) {
+      const HypothesisPosterior& p = all.items[first + i];
+      if (p.rounds > 0 || p.modes.empty() || standing(p) < top) continue;
+      if (best == prior.size() || standing(p) > standing(all.items[first + best])) best = i;
+    }
+    return best;
+  };
+  std::size_t sampled = 0;
+  for (std::size_t i = next(); i < prior.size(); i = next()) {
     HypothesisPosterior& p = all.items[first + i];
-    if (p.log_evidence + p.hypothesis.log_prior < top - kWorthSampling || p.modes.empty()) continue;
     Mixture mix;
     mix.prior_count = static_cast<double>(prior[i].particles.size());
     const RandomStream own = random.fork(1000 + first + i);
@@ -234,7 +247,7 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
       recentre(scene, e, p, round, all);
     }
     if (!e.readings.empty()) temper(p);
-    if (!done(0.6 + 0.4 * static_cast<double>(i + 1) / n)) return all.items.clear();
+    if (!done(0.6 + 0.4 * static_cast<double>(++sampled) / n)) return all.items.clear();
   }
 }
 
