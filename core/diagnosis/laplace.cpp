@@ -89,7 +89,7 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
                     predicted_scaled(e, i, base);
   if (m == 0) return l;
   Scene quick = scene;
-  quick.not_cooling = false;  // slopes of readings only
+  quick.not_cooling = quick.no_complaint = false;  // slopes of readings only
   for (std::size_t j = 0; j < kLatents; ++j) {
     Latents z = at;
     z[j] += z[j] > 0 ? -kNudge : kNudge;
@@ -111,6 +111,7 @@ Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   // Unless the complaint rules out much of this hypothesis, its extra solve is spent only once, at the end.
   Scene steps = scene;
   steps.not_cooling = scene.not_cooling && heed_complaint;
+  steps.no_complaint = scene.no_complaint && heed_complaint;
   const auto near = [&] { return best.solution.tripped ? nullptr : &best.solution; };
   double value = best.log_likelihood + log_prior_density(start);
   bool fresh = true;
