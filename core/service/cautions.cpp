@@ -9,12 +9,29 @@ namespace coldwright::service {
 
 using diagnosis::Statement;
 
-std::optional<std::string> safety_class(std::string_view designation) {
+namespace {
+
+nlohmann::json classes() {
   const auto root = nlohmann::json::parse(embedded("safety_classes.json").value_or("{}"), nullptr, false);
-  if (!root.is_object() || !root.contains("classes") || !root["classes"].is_object()) return std::nullopt;
-  const auto found = root["classes"].find(std::string(designation));
-  if (found == root["classes"].end() || !found->is_string()) return std::nullopt;
+  if (!root.is_object() || !root.contains("classes") || !root["classes"].is_object())
+    return nlohmann::json::object();
+  return root["classes"];
+}
+
+}  // namespace
+
+std::optional<std::string> safety_class(std::string_view designation) {
+  const auto all = classes();
+  const auto found = all.find(std::string(designation));
+  if (found == all.end() || !found->is_string()) return std::nullopt;
   return found->get<std::string>();
+}
+
+std::vector<std::string> classed_refrigerants() {
+  std::vector<std::string> names;
+  const auto all = classes();
+  for (auto row = all.begin(); row != all.end(); ++row) names.push_back(row.key());
+  return names;
 }
 
 bool treat_as_flammable(std::string_view designation) {

@@ -13,6 +13,9 @@ namespace coldwright::service {
 /// "A3" by data/safety_classes.json; none when the refrigerant isn't listed there.
 std::optional<std::string> safety_class(std::string_view designation);
 
+/// Every refrigerant listed there.
+std::vector<std::string> classed_refrigerants();
+
 /// True unless the class is known to be 1 (no flame propagation): what isn't known burns.
 bool treat_as_flammable(std::string_view designation);
 
