@@ -29,6 +29,10 @@ std::string_view to_word(Mode mode) {
   return "";
 }
 
+bool contains(const Hypothesis& h, int cause) {
+  return std::find(h.causes.begin(), h.causes.end(), cause) != h.causes.end();
+}
+
 double severity_of(const CauseInfo& cause, double z) {
   return cause.severity_low + (cause.severity_high - cause.severity_low) * normal_cdf(z);
 }

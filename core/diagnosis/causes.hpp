@@ -58,6 +58,8 @@ struct Hypothesis {
   double log_prior;
 };
 
+bool contains(const Hypothesis& h, int cause);
+
 /// Severity in the cause's own measure from a standard normal: uniform between its ends.
 double severity_of(const CauseInfo& cause, double z);
 

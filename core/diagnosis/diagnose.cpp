@@ -9,6 +9,7 @@ namespace coldwright::diagnosis {
 namespace {
 
 constexpr int kDrawsPerPair = 30;
+constexpr double kPrintedFinely = 0.01;  // an error above it coarsens the percentages shown
 
 std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
   std::vector<bool> alive(causes, false);
@@ -32,7 +33,7 @@ bool worth_pairing(const Knowledge& k, const std::vector<bool>& alive, const Hyp
   return living == 2 || (living == 1 && outside == 0);
 }
 
-Quality quality_of(const Posterior& p, const Setting& setting) {
+Quality quality_of(const Posterior& p, const Setting& setting, const std::vector<RankedCause>& causes) {
   Quality q{};
   q.effective_sample_size = p.effective_size;
   q.smallest_effective_size = p.smallest_effective_size;
@@ -43,6 +44,13 @@ Quality quality_of(const Posterior& p, const Setting& setting) {
   q.remarks = setting.remarks;
   if (!q.trustworthy)
     q.remarks.push_back({"few_effective_draws", {{"count", Unit::count, p.smallest_effective_size}}, {}});
+  double most = 0;
+  for (const RankedCause& c : causes) most = std::max(most, c.error);
+  if (most > kPrintedFinely)
+    q.remarks.push_back(
+        {"rounded_percentages",
+         {{"error", Unit::percent, 100 * most}, {"count", Unit::count, p.smallest_effective_size}},
+         {}});
   return q;
 }
 
@@ -114,7 +122,7 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   answer.next = next_steps(q);
   answer.turnings = turnings(q, answer.next);
   answer.cautions = cautions(q, answer);
-  answer.quality = quality_of(posterior, *setting);
+  answer.quality = quality_of(posterior, *setting, answer.causes);
   answer.sources = sources();
   return answer;
 }
