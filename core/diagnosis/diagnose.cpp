@@ -88,7 +88,8 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   for (const Hypothesis& h : all) {
     if (h.causes.size() > 1) break;  // singles come first
     draws.push_back(draw_prior(scene, h, options.population, random));
-    if (draws.back().particles.front().sim.by_degree)
+    const auto& drawn = draws.back().particles;
+    if (std::any_of(drawn.begin(), drawn.end(), [](const Particle& p) { return p.sim.by_degree; }))
       draws.back().log_complaint = usual_complaint(scene, h, options.population, random.fork(7));
     complaint_of[static_cast<std::size_t>(h.causes.front())] = draws.back().log_complaint;
     if (h.id == "sound") sound = draws.back().particles;
@@ -110,7 +111,9 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
     };
     pairs.back().log_complaint = std::log(std::max(1 - spared(h.causes[0]) * spared(h.causes[1]), 1e-6));
   }
-  add_pairs(posterior, scene, *evidence, pairs, options.population, random, tick(0.7, 1));
+  // Pairs are many and each weighs little: half a round at first, and more rounds where that is too few.
+  add_pairs(posterior, scene, *evidence, pairs, std::max(options.population / 2, kDrawsPerPair), random,
+            tick(0.7, 1));
 
   const Inquiry q{c, scene, *evidence, posterior, sound};
   Answer answer;
