@@ -15,6 +15,14 @@ const std::vector<std::string>& known_causes() {
   return ids;
 }
 
+namespace {
+
+// Share of the rated voltage above which a motor starts and runs (our estimate; plates allow ten percent).
+// It then cools nearly as well as ever, so that a box which doesn't hold is a matter of degree.
+constexpr double kStartsAbove = 0.81;
+
+}  // namespace
+
 std::string_view to_word(Mode mode) {
   switch (mode) {
     case Mode::running:
@@ -51,8 +59,10 @@ void apply_cause(const std::string& id, double s, double variant, Effects& e) {
     e.always_a_complaint = true;
   } else if (id == "low_voltage") {
     e.voltage_factor = s;
-    if (s < 0.81 && variant < 0.5) e.mode = Mode::locked;  // half of the lowest don't start, our estimate
-    e.always_a_complaint = true;
+    if (s < kStartsAbove) {  // fails to start in half of its tries, our estimate
+      e.always_a_complaint = true;
+      if (variant < 0.5) e.mode = Mode::locked;
+    }
   } else if (id == "worn_valves") {
     d.compressor.suction_leak = 0.9 * s * variant;
     d.compressor.discharge_leak = s * (1 - variant);
