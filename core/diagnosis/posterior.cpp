@@ -204,6 +204,33 @@ double leader(const Posterior& all) {
   return top;
 }
 
+// The likeliest of items from `first` on that is within reach of the leader and not sampled yet; the number
+// of items when there is none. Asked again after each: sampling lowers a leader whose first look was too
+// kind, and then others come within reach.
+std::size_t next_to_sample(const Posterior& all, std::size_t first) {
+  const double reach = leader(all) - kWorthSampling;
+  std::size_t best = all.items.size();
+  for (std::size_t i = first; i < all.items.size(); ++i) {
+    const HypothesisPosterior& p = all.items[i];
+    if (p.rounds > 0 || p.modes.empty() || standing(p) < reach) continue;
+    if (best == all.items.size() || standing(p) > standing(all.items[best])) best = i;
+  }
+  return best;
+}
+
+void sample(const Scene& scene, const Evidence& e, HypothesisPosterior& p, std::size_t prior_draws,
+            int per_round, const RandomStream& own, Posterior& all) {
+  Mixture mix;
+  mix.prior_count = static_cast<double>(prior_draws);
+  for (int round = 0; round < kMaxRounds; ++round) {
+    sample_round(scene, e, p, mix, per_round, own.fork(static_cast<std::uint64_t>(round)), all);
+    if (p.effective_size >= kEnough * per_round || round + 1 == kMaxRounds) break;
+    ++all.remedies;
+    recentre(scene, e, p, round, all);
+  }
+  if (!e.readings.empty()) temper(p);
+}
+
 void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior,
              int per_round, const RandomStream& random, const std::function<bool(double)>& tick) {
   const std::size_t first = all.items.size();
@@ -222,31 +249,9 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
     all.items.push_back(first_look(scene, e, prior[i], fit[i] < all.best_rough_fit - kHopeless, all));
     if (!done(0.6 * static_cast<double>(i + 1) / n)) return all.items.clear();
   }
-  // Sampling lowers a leader whose first look was too kind: then others come within reach, and are sampled
-  // too.
-  const auto next = [&]() -> std::size_t {
-    const double top = leader(all) - kWorthSampling;
-    std::size_t best = prior.size();
-    for (std::size_t i = 0; i < prior.size(); ++i) {
-      const HypothesisPosterior& p = all.items[first + i];
-      if (p.rounds > 0 || p.modes.empty() || standing(p) < top) continue;
-      if (best == prior.size() || standing(p) > standing(all.items[first + best])) best = i;
-    }
-    return best;
-  };
   std::size_t sampled = 0;
-  for (std::size_t i = next(); i < prior.size(); i = next()) {
-    HypothesisPosterior& p = all.items[first + i];
-    Mixture mix;
-    mix.prior_count = static_cast<double>(prior[i].particles.size());
-    const RandomStream own = random.fork(1000 + first + i);
-    for (int round = 0; round < kMaxRounds; ++round) {
-      sample_round(scene, e, p, mix, per_round, own.fork(static_cast<std::uint64_t>(round)), all);
-      if (p.effective_size >= kEnough * per_round || round + 1 == kMaxRounds) break;
-      ++all.remedies;
-      recentre(scene, e, p, round, all);
-    }
-    if (!e.readings.empty()) temper(p);
+  for (std::size_t i = next_to_sample(all, first); i < all.items.size(); i = next_to_sample(all, first)) {
+    sample(scene, e, all.items[i], prior[i - first].particles.size(), per_round, random.fork(1000 + i), all);
     if (!done(0.6 + 0.4 * static_cast<double>(++sampled) / n)) return all.items.clear();
   }
 }
