@@ -64,6 +64,7 @@ void advance(Linear& l, const Evidence& e, const Latents& z, const Simulated& s)
   }
   l.at = z;
   l.solution = s.point.solution;
+  l.mode = s.mode;
 }
 
 }  // namespace
@@ -83,6 +84,7 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   if (!base.ok) return l;
   l.ok = true;
   l.solution = base.point.solution;
+  l.mode = base.mode;
   l.log_likelihood = total_log_likelihood(scene, h, e, base);
   for (std::size_t i = 0; i < m; ++i)
     l.residual[i] = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total -
@@ -121,10 +123,19 @@ Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, con
     for (double step : {1.0, 0.45, 0.15}) {
       Latents z{};
       for (std::size_t i = 0; i < kLatents; ++i) z[i] = best.at[i] + step * (aim[i] - best.at[i]);
-      const Simulated s = simulate(steps, h, z, near());
+      Simulated s = simulate(steps, h, z, near());
       ++solves;
-      if (!s.ok) continue;
-      const double v = total_log_likelihood(scene, h, e, s) + log_prior_density(z);
+      const auto worth = [&] {
+        return s.ok ? total_log_likelihood(scene, h, e, s) + log_prior_density(z) : -1e300;
+      };
+      double v = worth();
+      if (v <= value && s.mode != best.mode) {  // it left the branch: the rest of the step may still help
+        for (Extra held : {Extra::severity, Extra::variant, Extra::severity_2, Extra::variant_2})
+          z[index(held)] = best.at[index(held)];
+        s = simulate(steps, h, z, near());
+        ++solves;
+        v = worth();
+      }
       if (v <= value) continue;
       gain = v - value;
       value = v;
