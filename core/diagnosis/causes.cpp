@@ -17,9 +17,11 @@ const std::vector<std::string>& known_causes() {
 
 namespace {
 
-// Share of the rated voltage above which a motor starts and runs (our estimate; plates allow ten percent).
-// It then cools nearly as well as ever, so that a box which doesn't hold is a matter of degree.
-constexpr double kStartsAbove = 0.81;
+// Share of the rated voltage at which half of the motors fail to start often enough for a complaint, and the
+// spread among them (our estimate; plates allow ten percent). A motor that starts cools nearly as well as
+// ever, so that a box which doesn't hold is then a matter of degree. No step: a search for the most probable
+// machine would jump over one and not come back.
+constexpr double kStartsAtTimes = 0.815, kStartSpread = 0.015;
 
 }  // namespace
 
@@ -59,9 +61,11 @@ void apply_cause(const std::string& id, double s, double variant, Effects& e) {
     e.always_a_complaint = true;
   } else if (id == "low_voltage") {
     e.voltage_factor = s;
-    if (s < kStartsAbove) {  // fails to start in half of its tries, our estimate
+    const double often = normal_cdf((kStartsAtTimes - s) / kStartSpread);
+    e.called_for = std::max(e.called_for, often);
+    if (variant < 0.5 * often) {  // half of them stand at this moment, our estimate
+      e.mode = Mode::locked;
       e.always_a_complaint = true;
-      if (variant < 0.5) e.mode = Mode::locked;
     }
   } else if (id == "worn_valves") {
     d.compressor.suction_leak = 0.9 * s * variant;

@@ -25,6 +25,7 @@ Effects effects_of(const Scene& scene, const Hypothesis& h, const Latents& z, Si
     one.load_factor = e.load_factor;
     one.mode = e.mode;
     one.always_a_complaint = e.always_a_complaint;
+    one.called_for = e.called_for;
     apply_cause(cause.id, s, variant, one);
     one.cools_as_sound = one.cools_as_sound && (i == 0 || e.cools_as_sound);
     e = one;
@@ -114,9 +115,9 @@ double complaint_chance(const Scene& scene, const circuit::Machine& m, circuit::
   if (at_rest.summary.status == circuit::Status::failed) return 0.5;
   s.load = m.load_per_kelvin * std::max(c.ambient - m.set_point, 2.0) * e.load_factor;
   s.capacity_at_set_point = at_rest.capacity;
-  const double fails = normal_cdf((1.1 * s.load - at_rest.capacity) / (0.05 * s.load));
-  if (!scene.not_cooling || fails < 1e-4) return std::max(fails, 1e-4);
-  return std::max(fails * due_to_the_cause(scene, m, c, e, s, at_rest.solution), 1e-4);
+  double fails = normal_cdf((1.1 * s.load - at_rest.capacity) / (0.05 * s.load));
+  if (scene.not_cooling && fails > 1e-4) fails *= due_to_the_cause(scene, m, c, e, s, at_rest.solution);
+  return std::max(1 - (1 - fails) * (1 - e.called_for), 1e-4);
 }
 
 // "No complaint" is said of a box that doesn't hold in one call of twenty: not noticed yet, or asked of the
