@@ -176,6 +176,28 @@ TEST(Pairs, BothSeveritiesAreGiven) {
   EXPECT_GT(pairs, 0);
 }
 
+// A locked rotor is a locked rotor: low voltage and a dead start device differ by the current alone, and by
+// their priors. On machines locked by low voltage the two share nearly all, and low voltage its fair part.
+TEST(Branches, ALockedRotorUnderLowVoltageIsFound) {
+  Desk desk("reach_in_cooler");
+  desk.single_causes_only();
+  double low = 0, both = 0;
+  const int calls = 6;
+  for (std::uint64_t seed = 1; seed <= calls; ++seed) {
+    const Simulated truth =
+        desk.machine("low_voltage", seed, {{Extra::severity, 0.6}, {Extra::variant, -1.2}});
+    ASSERT_EQ(truth.mode, diagnosis::Mode::locked);
+    Case c = desk.blank();
+    Desk::see(c, "compressor", "humming");
+    desk.read(c, truth, kUsual, seed);
+    const Answer a = desk.diagnose(c);
+    low += probability(a, "low_voltage") / calls;
+    both += (probability(a, "low_voltage") + probability(a, "start_or_winding")) / calls;
+  }
+  EXPECT_GT(both, 0.9);
+  EXPECT_GT(low, 0.08);
+}
+
 // Nobody complains of a box that holds: a cause that never lets it hold is then less likely beside a sound
 // machine.
 TEST(Complaint, NoneSpeaksAgainstWhatIsAlwaysComplainedOf) {
