@@ -24,6 +24,7 @@ struct Linear {
   double log_likelihood = 0;     // readings and observations and complaint at `at`
   circuit::Solution solution;    // of the machine at `at`
   Mode mode = Mode::running;     // and what its motor does
+  double complaint = 1;          // chance of what was said of the box
   bool ok = false;
 };
 
