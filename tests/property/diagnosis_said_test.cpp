@@ -224,6 +224,29 @@ TEST(Branches, TheSearchForTheMostProbableMachineDoesntHangOnTheirEdge) {
   EXPECT_LT(*best - *worst, 7) << "nats; five are reached, and sampling corrects those";
 }
 
+// The most probable machine of a cause that is seldom complained of is one that was complained of.
+TEST(Branches, TheSearchEndsAtAMachineThatWouldHaveBeenCalledFor) {
+  Desk desk("reach_in_cooler");
+  desk.ambient = 273.15 + 31;
+  const Hypothesis h = desk.hypothesis("overcharge");
+  Case c = desk.blank();
+  desk.read(c, desk.machine("overcharge", 2), kUsual, 2);
+  const auto evidence = diagnosis::prepare(c, desk.knowledge());
+  ASSERT_TRUE(evidence);
+  diagnosis::Scene scene = desk.scene();
+  scene.doubt = 1;
+  const int starts = 10;
+  int called_for = 0;
+  for (std::uint64_t seed = 1; seed <= starts; ++seed) {
+    RandomStream random(seed);
+    diagnosis::Latents z{};
+    for (double& x : z) x = random.normal();
+    int solves = 0;
+    called_for += diagnosis::find_mode(scene, h, *evidence, z, true, solves).complaint > 0.02;
+  }
+  EXPECT_GE(called_for, 8);
+}
+
 // Nobody complains of a box that holds: a cause that never lets it hold is then less likely beside a sound
 // machine.
 TEST(Complaint, NoneSpeaksAgainstWhatIsAlwaysComplainedOf) {
