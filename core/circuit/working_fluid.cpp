@@ -53,7 +53,8 @@ std::optional<Problem> too_much_glide(const fluids::Fluid& fluid) {
   if (!fluid.is_blend() || !bubble || !dew || *dew - *bubble <= most_glide) return std::nullopt;
   char glide[80];
   std::snprintf(glide, sizeof glide, "a glide of %.1f K at 500 kPa", *dew - *bubble);
-  return Problem{"refrigerant", fluid.designation() + ", " + glide, "a pure refrigerant, or a blend that glides by up to 1.5 K",
+  return Problem{"refrigerant", fluid.designation() + ", " + glide,
+                 "a pure refrigerant, or a blend that glides by up to 1.5 K",
                  "the model of the machine evaporates and condenses at one temperature"};
 }
 
