@@ -11,10 +11,25 @@ namespace coldwright::fluids {
 namespace {
 
 constexpr double phases_told_apart = 1e-9;  // relative to T_crit; closer, rounding swamps their difference
-constexpr double compression = 1.5;         // densest state over the triple point liquid; 1.2 at 100 MPa
+constexpr double most_compressed = 1.5;     // densest state over the triple point liquid; 1.2 at 100 MPa
 
 double x_of(const FluidData& data, double T) {
   return std::sqrt(std::max(0.0, 1.0 - T / data.saturation.T_crit));
+}
+
+/// A density above every one inside the limits: along the coldest isotherm until past the highest pressure.
+/// Not farther, since beyond it the pressure of some equations falls again and a search would end there.
+double densest_inside(const Formula& formula, double T_min, double liquid, double p_max) {
+  const Isotherm<double> coldest(formula, T_min);
+  double rho = liquid;
+  while (rho < most_compressed * liquid) {
+    const double next = 1.004 * rho;
+    const IsothermPoint<double> at = coldest.at(next);
+    if (!(at.dp_drho > 0)) break;
+    rho = next;
+    if (at.p > 1.05 * p_max) break;
+  }
+  return rho;
 }
 
 double melting_pressure(const MeltingLine& line, double T) {
@@ -43,7 +58,7 @@ Equation::Equation(FluidData data) : data_(std::move(data)) {
     p_two_phase_min_ = bubble_pressure(data_.T_triple);
     p_two_phase_max_ = bubble_pressure(T_two_phase_max_);
   }
-  densest_ = compression * bubble_density(data_.T_triple);
+  densest_ = densest_inside(data_, data_.T_triple, bubble_density(data_.T_triple), data_.p_max);
   fill_quick_curves();
 }
 
