@@ -145,7 +145,9 @@ MixturePoint Mixture::at(double T, const Amounts& rho) const {
 MolarCaloric Mixture::caloric(double T, const Amounts& rho) const {
   const Sums s = sums(T, rho, false);
   const double R = mixture_gas_constant;
-  double u = 0, entropy = 0;  // of the ideal gas, each component with its own gas constant
+  // Of the ideal gas: what depends on temperature alone with each component's own gas constant, as published;
+  // what depends on the densities with the mixture's, as its pressure rho R T does.
+  double u = 0, entropy = 0;
   for (std::size_t k = 0; k < size(); ++k) {
     const double part = rho(static_cast<Eigen::Index>(k)) / s.rho;
     if (part <= 0) continue;
@@ -153,7 +155,7 @@ MolarCaloric Mixture::caloric(double T, const Amounts& rho) const {
     const double tau = fluid.T_reducing / T;
     const Jet1<double> a0 = alpha_ideal_of_tau(fluid.ideal, Jet1<double>::variable(tau));
     u += part * fluid.R * T * tau * a0.d;
-    entropy += part * fluid.R * (tau * a0.d - a0.v - std::log(s.rho / fluid.rho_reducing) - std::log(part));
+    entropy += part * (fluid.R * (tau * a0.d - a0.v) - R * std::log(part * s.rho / fluid.rho_reducing));
   }
   // u = -T^2 d(a/T)/dT, s = -da/dT of psi R T / rho
   const double psi = s.all.v / s.rho, psi_tau = s.all.x / s.rho;
@@ -213,8 +215,8 @@ Formula Mixture::at_composition(const Amounts& x) const {
     // alpha0 of the component at its own tau and delta, in terms of the mixture's.
     const double stretch = fluid.T_reducing / reduced.T, weight = part * fluid.R / out.R;
     const IdealPart& own = fluid.ideal;
-    out.ideal.a1 += weight * (own.a1 + own.shift_a1 + own.log_tau * std::log(stretch) +
-                              std::log(reduced.rho / fluid.rho_reducing) + std::log(part));
+    out.ideal.a1 += weight * (own.a1 + own.shift_a1 + own.log_tau * std::log(stretch)) +
+                    part * std::log(part * reduced.rho / fluid.rho_reducing);
     out.ideal.a2 += weight * (own.a2 + own.shift_a2) * stretch;
     out.ideal.log_tau += weight * own.log_tau;
     for (const auto& term : own.power)
