@@ -1,5 +1,6 @@
 #include "fluids/blend_lines.hpp"
 
+#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 
@@ -64,6 +65,27 @@ class Line {
   double quality_, T_crit_;
   std::vector<PhaseSplit> guide_;
 };
+
+/// Whether this liquid stays in one: its Helmholtz energy is convex in the partial densities.
+bool holds_together(const Mixture& mixture, double T, const Amounts& liquid) {
+  Pairs curvature = mixture.at(T, liquid).ln_f_k;
+  curvature.diagonal() += liquid.cwiseInverse();
+  return Eigen::LLT<Pairs>(curvature).info() == Eigen::Success;
+}
+
+/// Whether another liquid, richer in one of the components, would condense first: the dew point found is then
+/// not where the vapour begins to condense. So it is where a cold liquid parts in two.
+bool another_liquid(const Mixture& mixture, const Amounts& mass_fractions, const PhaseSplit& dew) {
+  constexpr double pure = 0.9, apart = 1e-6;
+  for (std::size_t k = 0; k < mixture.size(); ++k) {
+    PhaseSplit start = dew;
+    start.liquid *= 1 - pure;
+    start.liquid(static_cast<Eigen::Index>(k)) += pure * dew.liquid.sum();
+    const PhaseSplit other = split_from(mixture, {mass_fractions, 1, false, dew.T}, start);
+    if (other.converged && other.p < (1 - apart) * dew.p) return true;
+  }
+  return false;
+}
 
 /// A bubble or dew line as expansions of x: ln p, the density of the whole blend, the start of the other
 /// phase.
@@ -202,6 +224,8 @@ Result<BlendCurves> fit_lines(const std::string& designation, const Mixture& mix
     const double hottest = hot_part * critical.T;
     out.T_high = std::min(bubble.follow(out.T_low, hottest), dew.follow(out.T_low, hottest));
     if (!(out.T_high > 0.9 * critical.T)) continue;
+    if (!holds_together(mixture, out.T_low, bubble.solve(out.T_low).liquid)) continue;
+    if (another_liquid(mixture, mass_fractions, dew.solve(out.T_low))) continue;
     // A blend whose cold liquid nearly parts in two has a bend in its dew line and needs shorter pieces.
     for (int pieces = fewest_pieces; pieces <= most_pieces; pieces *= 2) {
       if (!fit_curves(out, bubble, dew, mixture, {pieces, line_terms})) return failed;

@@ -54,6 +54,41 @@ PhaseSplit start(const BlendModel& blend, double T_bubble, double T_dew, double 
   return out;
 }
 
+/// Where the start between the ends is too far off, as in the cold, where the most volatile component leaves
+/// the liquid long before the rest: from either end in steps of the quality.
+template <class Start>
+PhaseSplit along_quality(const BlendModel& blend, SplitQuestion question, Start&& start_at) {
+  const double wanted = question.quality;
+  PhaseSplit at;
+  for (const double end : {0.0, 1.0}) {
+    question.quality = end;
+    at = split_from(blend.mixture, question, start_at(end));
+    double step = 0.25 * (wanted - end);
+    while (at.converged && question.quality != wanted && std::abs(step) > 1e-5) {
+      SplitQuestion next = question;
+      next.quality = std::abs(wanted - question.quality) <= std::abs(step) ? wanted : question.quality + step;
+      const PhaseSplit found = split_from(blend.mixture, next, at);
+      if (!found.converged) {
+        step *= 0.5;
+        continue;
+      }
+      at = found;
+      question = next;
+      step *= 1.5;
+    }
+    if (at.converged && question.quality == wanted) return at;
+  }
+  at.converged = false;
+  return at;
+}
+
+template <class Start>
+PhaseSplit solve_split(const BlendModel& blend, const SplitQuestion& question, Start&& start_at) {
+  const PhaseSplit found = split_from(blend.mixture, question, start_at(question.quality));
+  if (found.converged || question.quality <= 0 || question.quality >= 1) return found;
+  return along_quality(blend, question, start_at);
+}
+
 }  // namespace
 
 double BlendModel::bubble_pressure(double T) const {
@@ -70,12 +105,14 @@ double BlendModel::dew_density(double T) const {
 }
 
 PhaseSplit BlendModel::split_at_T(double T, double quality) const {
-  return split_from(mixture, {mass_fractions, quality, false, T}, start(*this, T, T, quality));
+  return solve_split(*this, {mass_fractions, quality, false, T},
+                     [&](double q) { return start(*this, T, T, q); });
 }
 
 PhaseSplit BlendModel::split_at_p(double p, double quality) const {
-  return split_from(mixture, {mass_fractions, quality, true, p},
-                    start(*this, bubble_temperature(p), dew_temperature(p), quality));
+  const double T_bubble = bubble_temperature(p), T_dew = dew_temperature(p);
+  return solve_split(*this, {mass_fractions, quality, true, p},
+                     [&](double q) { return start(*this, T_bubble, T_dew, q); });
 }
 
 }  // namespace coldwright::fluids

@@ -25,10 +25,15 @@ struct MassShares {
   double slope(Eigen::Index k, Eigen::Index j) const { return w(k) * ((k == j ? 1.0 : 0.0) - w(j)); }
 };
 
+struct NewtonStep {
+  Unknowns change;
+  bool stable = false;  // the pressure of either phase grows with its density
+};
+
 /// One Newton step: unknowns ln rho'_k, ln rho''_k and, at a pressure, ln T. Equations:
 ///   ln f'_k = ln f''_k,   p' = p'',   (1 - q) w'_k + q w''_k = W_k for all k but one,   p'' = p at a
 ///   pressure
-Unknowns newton_step(const Mixture& mixture, const SplitQuestion& question, PhaseSplit& at) {
+NewtonStep newton_step(const Mixture& mixture, const SplitQuestion& question, PhaseSplit& at) {
   const auto n = static_cast<Eigen::Index>(mixture.size());
   const Eigen::Index size = 2 * n + (question.at_pressure ? 1 : 0);
   const MixturePoint liquid = mixture.at(at.T, at.liquid), vapour = mixture.at(at.T, at.vapour);
@@ -64,7 +69,7 @@ Unknowns newton_step(const Mixture& mixture, const SplitQuestion& question, Phas
     a(n, 2 * n) = scale * at.T * (liquid.p_T - vapour.p_T);
     a(2 * n, 2 * n) = scale * at.T * vapour.p_T;
   }
-  return a.partialPivLu().solve(-f);
+  return {a.partialPivLu().solve(-f), at.liquid.dot(liquid.p_k) > 0 && at.vapour.dot(vapour.p_k) > 0};
 }
 
 /// ln p_sat of a pure component, continued beyond its ends along 1/T.
@@ -142,7 +147,7 @@ PhaseSplit split_from(const Mixture& mixture, const SplitQuestion& question, Pha
   if (!question.at_pressure) at.T = question.value;
   at.converged = false;
   for (at.iterations = 1; at.iterations <= most_iterations; ++at.iterations) {
-    const Unknowns step = newton_step(mixture, question, at);
+    const auto [step, stable] = newton_step(mixture, question, at);
     const double largest = step.cwiseAbs().maxCoeff();
     if (!std::isfinite(largest)) return at;
     const double damping = largest > longest_step ? longest_step / largest : 1;
@@ -155,7 +160,8 @@ PhaseSplit split_from(const Mixture& mixture, const SplitQuestion& question, Pha
       const double rho_liquid = at.liquid.sum(), rho_vapour = at.vapour.sum();
       // p follows the last step to first order; its own error is of second.
       at.p = question.at_pressure ? question.value : mixture.at(at.T, at.vapour).p;
-      at.converged = rho_liquid > rho_vapour * (1 + same_phase) && at.p > 0;
+      // A liquid thinner than any that holds together can have a vapour's fugacities as well.
+      at.converged = stable && rho_liquid > rho_vapour * (1 + same_phase) && at.p > 0;
       return at;
     }
   }
