@@ -116,6 +116,11 @@ Result<State> one_sided(const Equation& equation, double p, Caloric2nd kind, dou
   return solve(fresh, value, std::min(T_far, saturated.T), std::max(T_far, saturated.T), guess);
 }
 
+Problem not_found(const Equation& equation, double p) {
+  return Problem{"pressure", in_pascal(p), "a state away from the critical point",
+                 "the equilibrium of " + equation.data().designation + " was not found here"};
+}
+
 /// Between the ends at one pressure: by the lever for a pure fluid, by its own equilibria for a blend.
 Result<State> between(const Equation& equation, double p, Caloric2nd kind, double value, double y_liquid,
                       double y_vapour) {
@@ -129,8 +134,45 @@ Result<State> between(const Equation& equation, double p, Caloric2nd kind, doubl
   const double small = 1e-12 * (std::abs(y_liquid) + std::abs(y_vapour));
   secant_root(excess, 0, 1, y_liquid - value, y_vapour - value, small);
   if (found) return *found;
-  return Problem{"pressure", in_pascal(p), "a state away from the critical point",
-                 "the equilibrium of " + equation.data().designation + " was not found here"};
+  return not_found(equation, p);
+}
+
+/// One isobar without saturation on it, between its coldest and its hottest state.
+Result<State> whole_isobar(const Equation& equation, double p, Caloric2nd kind, double value,
+                           std::optional<Branch> branch) {
+  const double cold = equation.coldest(p), hot = equation.limits().T_max;
+  const auto fresh = [&] {
+    Isobar isobar(equation, p, kind);
+    if (branch) isobar.stay_on(*branch);
+    return isobar;
+  };
+  const double y_hot = fresh()(hot).first;
+  if (value > y_hot) return beyond(equation, p, kind, value, y_hot, true);
+  const double y_cold = fresh()(cold).first;
+  if (value < y_cold) return beyond(equation, p, kind, value, y_cold, false);
+  Isobar isobar = fresh();
+  return solve(isobar, value, cold, hot, cold + (hot - cold) * (value - y_cold) / (y_hot - y_cold));
+}
+
+/// A blend below the bubble pressure of its coldest place: vapour, and under its dew point that part of the
+/// lens which isn't colder.
+Result<State> below_bubbles(const Equation& equation, double p, Caloric2nd kind, double value) {
+  const double cold = equation.limits().T_min;
+  if (p <= equation.dew_pressure(cold)) return whole_isobar(equation, p, kind, value, Branch::vapour);
+  const State dew = *equation.two_phase_at_p(p, 1);
+  if (value >= of(dew, kind)) return one_sided(equation, p, kind, value, dew, true);
+  std::optional<State> found = equation.two_phase_at_Tp(cold, p);
+  if (!found) return not_found(equation, p);
+  const double y_cold = of(*found, kind), y_dew = of(dew, kind);
+  if (value < y_cold) return beyond(equation, p, kind, value, y_cold, false);
+  const auto excess = [&](double T) {
+    found = equation.two_phase_at_Tp(T, p);
+    return found ? of(*found, kind) - value : 0;
+  };
+  secant_root(excess, cold, dew.T, y_cold - value, y_dew - value,
+              1e-12 * (std::abs(y_cold) + std::abs(y_dew)));
+  if (found) return *found;
+  return not_found(equation, p);
 }
 
 }  // namespace
@@ -143,21 +185,16 @@ Result<State> at_pressure(const Equation& equation, double p, Caloric2nd kind, d
     if (value > y_vapour) return one_sided(equation, p, kind, value, ends.vapour, true);
     return between(equation, p, kind, value, y_liquid, y_vapour);
   }
-  const double cold = equation.coldest(p), hot = equation.limits().T_max;
-  Isobar isobar(equation, p, kind);
-  const double y_hot = isobar(hot).first;
-  if (value > y_hot) return beyond(equation, p, kind, value, y_hot, true);
-  Isobar other(equation, p, kind);
-  const double y_cold = other(cold).first;
-  if (value < y_cold) return beyond(equation, p, kind, value, y_cold, false);
-  if (equation.data().blend && p < equation.data().blend->curves.p_clear)
-    return Problem{"pressure", in_pascal(p),
-                   "up to " + in_pascal(equation.p_two_phase_max()) + ", or above " +
-                       in_pascal(equation.data().blend->curves.p_clear),
-                   "so close to the critical point of " + equation.data().designation +
-                       " its phases are not told apart"};
-  Isobar fresh(equation, p, kind);
-  return solve(fresh, value, cold, hot, cold + (hot - cold) * (value - y_cold) / (y_hot - y_cold));
+  const auto& blend = equation.data().blend;
+  if (blend && p < equation.p_two_phase_min()) return below_bubbles(equation, p, kind, value);
+  auto found = whole_isobar(equation, p, kind, value, std::nullopt);
+  if (found && blend && p < blend->curves.p_clear)
+    return Problem{
+        "pressure", in_pascal(p),
+        "up to " + in_pascal(equation.p_two_phase_max()) + ", or above " + in_pascal(blend->curves.p_clear),
+        "so close to the critical point of " + equation.data().designation +
+            " its phases are not told apart"};
+  return found;
 }
 
 }  // namespace coldwright::fluids
