@@ -115,7 +115,7 @@ def ideal_part(blocks, T_reducing):
         elif kind == "IdealGasHelmholtzLogTau":
             out["log_tau"] += block["a"]
         elif kind in ("IdealGasHelmholtzCP0PolyT", "IdealGasHelmholtzCP0Constant"):
-            add_heat_capacity(out, block, T_reducing)
+            add_heat_capacity(out, block)
         elif kind == "IdealGasHelmholtzPlanckEinsteinFunctionT":
             out["einstein"] += [{"m": n, "theta": v / T_reducing} for n, v in zip(block["n"], block["v"])]
         elif kind == "IdealGasHelmholtzPower":
@@ -129,10 +129,12 @@ def ideal_part(blocks, T_reducing):
     return out
 
 
-def add_heat_capacity(out, block, T_reducing):
+def add_heat_capacity(out, block):
     """cp0/R = sum c T^t, integrated twice: c ln tau for t = 0, c T_r^t tau^-t / (-t (t + 1)) else. The constants of
-    integration only move the zeros of h and s; they are the library's, so that an answer can be compared."""
-    T0 = block["T0"]
+    integration only move the zeros of h and s; they are the library's, so that an answer can be compared.
+    The papers print polynomials of T/T_r. The library's c are those over powers of the block's own T_r, which for R123
+    (456.82 K) isn't quite the equation's (456.831 K): taken with the block's, they are as printed again."""
+    T0, T_reducing = block["T0"], block["Tc"]
     tau0 = T_reducing / T0
     rows = zip(block["c"], block["t"]) if "c" in block else [(block["cp_over_R"], 0)]
     for c, t in rows:
