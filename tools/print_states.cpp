@@ -39,8 +39,8 @@ std::string saturated(const fluids::Fluid& fluid, double T) {
   const auto ends = fluid.saturation_at_T(T);
   const auto tension = fluid.surface_tension(T);
   if (!ends || !tension) return "problem: " + to_text(ends ? tension.problem() : ends.problem());
-  return row({T, ends->vapour.p, ends->liquid.rho, ends->vapour.rho, ends->liquid.h, ends->vapour.h, ends->liquid.s,
-              ends->vapour.s, *tension});
+  return row({T, ends->vapour.p, ends->liquid.rho, ends->vapour.rho, ends->liquid.h, ends->vapour.h,
+              ends->liquid.s, ends->vapour.s, *tension});
 }
 
 std::string answer(const fluids::Fluid& fluid, const std::string& kind, double first, double second) {
