@@ -17,13 +17,12 @@ std::string axis_text(const Axis& axis) {
 
 PressureRange pressure_range(const Chart& chart) {
   const fluids::Limits& limits = chart.fluid->limits();
-  const double T_usual = std::max(0.66 * limits.T_crit, limits.T_min * 1.001);
-  const double bottom = chart.fluid->bubble_pressure(T_usual).has_value()
-                            ? chart.fluid->dew_pressure(T_usual).value()
-                            : limits.p_crit / 50;
-  PressureRange range{bottom, 1.35 * limits.p_crit};
+  // From what a freezer evaporates at, but no more of the axis than one can read a gauge's value from.
+  const double T_usual = std::max(std::min(0.66 * limits.T_crit, 253.15), limits.T_min * 1.001);
+  const auto usual = chart.fluid->dew_pressure(T_usual);
+  PressureRange range{std::max(usual ? *usual : 0, limits.p_crit / 400), 1.35 * limits.p_crit};
   const auto hold = [&](double p) {
-    range.low = std::min(range.low, 0.72 * p);
+    range.low = std::min(range.low, 0.55 * p);
     range.high = std::max(range.high, 1.2 * p);
   };
   for (const DrawnCycle& drawn : chart.cycles) {
@@ -70,7 +69,7 @@ void Plot::begin(base::Dimension x_dimension, std::string_view x_title) {
   for (const Tick& tick : even_ticks(x_, x_dimension, chart_.display, 44)) {
     const double at = x_.place(tick.value);
     svg_.path({{at, y_.end}, {at, y_.start}}, "grid");
-    if (at > x_.start + 6 && at < x_.end - 2)
+    if (at > x_.start + 6 && at + text_width(tick.text, small_size) / 2 < x_.end + 8)
       svg_.text({at, y_.start + 12}, tick.text, "tick", Anchor::middle);
   }
   svg_.text({12, y_.end - 6},

@@ -162,6 +162,13 @@ Dome dome(const Scene& scene, const Projection& shown) {
   return {side(scene.T_bubble, true), side(scene.T_dew, false)};
 }
 
+/// Of a pure refrigerant both end a hair below the critical point, where they meet.
+void close(Dome& lines) {
+  if (lines.bubble.empty() || lines.dew.empty()) return;
+  const Place a = lines.bubble.front().back(), b = lines.dew.front().back();
+  for (auto* side : {&lines.bubble, &lines.dew}) side->front().push_back({(a.x + b.x) / 2, (a.y + b.y) / 2});
+}
+
 /// From the end of one line to the end of the other, leaving each as it ran.
 Line cap(const Line& bubble, const Line& dew) {
   const auto beyond = [](const Line& line, double far) {
@@ -189,8 +196,9 @@ double pressure_enthalpy(Svg& svg, const Chart& chart, double top) {
   Plot plot(svg, chart, "enthalpy", {scene.h_low, scene.h_high, 50, page_width - 12, false},
             {scene.p.low, scene.p.high, top + kHeight, top, true});
   plot.begin(Dimension::specific_energy, chart.word("enthalpy"));
-  const Dome lines = dome(scene, plot.projection());
+  Dome lines = dome(scene, plot.projection());
   const bool blend = chart.fluid->is_blend();
+  if (!blend) close(lines);
   if (!lines.bubble.empty() && !lines.dew.empty()) {
     const Line &bubble = lines.bubble.front(), &dew = lines.dew.front();
     const Line top_line = blend ? cap(bubble, dew) : Line{};

@@ -95,8 +95,10 @@ json points_json(const ChartParts& parts) {
 std::string subtitle(const ChartParts& parts, const KnownClass& known, const Wording& wording) {
   std::string out = parts.about_call.empty() ? "" : parts.about_call + ". ";
   if (!known.value.empty()) out += known.value + (known.recalled ? "*, " : ", ");
-  return out + wording.word("chart", "gauges_read_against") + " " +
-         base::show_absolute(base::Pressure{parts.display.site.si}, parts.display).text();
+  std::string pressure = base::show_absolute(base::Pressure{parts.display.site.si}, parts.display).text();
+  if (const std::size_t gap = pressure.find(' '); gap != std::string::npos)
+    pressure.replace(gap, 1, "\u00A0");
+  return out + wording.word("chart", "gauges_read_against") + " " + pressure;
 }
 
 }  // namespace

@@ -125,6 +125,8 @@ TEST(Json, HoldsToTheSchemaTheProgramPrints) {
         {"state R600a --p 1bara --t 20C --json", "state.answer"},
         {"refrigerant R448A --json", "refrigerant.answer"},
         {"refrigerants --json", "refrigerants.answer"},
+        {"chart R448A --low 2barg --condensing 40C --point 20C@2barg --json", "chart.answer"},
+        {"card R290 R448A --step 10F --json", "card.answer"},
         {"example --json", "example.answer"},
         {"schema call --json", "schema.answer"}}) {
     const Outcome outcome = coldwright(command);
@@ -138,13 +140,13 @@ TEST(Schema, ListsAndPrintsEachOne) {
   int count = 0;
   for (std::string name; std::getline(names, name); ++count)
     EXPECT_TRUE(json::parse(coldwright("schema " + name).out).is_object()) << name;
-  EXPECT_EQ(count, 17);
+  EXPECT_EQ(count, 21);
 }
 
 TEST(Help, IsThereForEveryCommand) {
   EXPECT_EQ(coldwright("--help").status, 0);
-  for (const char* command :
-       {"saturation", "state", "refrigerant", "refrigerants", "expect", "diagnose", "example", "schema"}) {
+  for (const char* command : {"saturation", "state", "refrigerant", "refrigerants", "chart", "card", "expect",
+                              "diagnose", "example", "schema"}) {
     EXPECT_TRUE(has(coldwright("--help").out, command));
     EXPECT_EQ(coldwright(std::string(command) + " --help").status, 0);
   }
