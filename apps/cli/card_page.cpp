@@ -62,7 +62,7 @@ Result<std::string> card_pdf(const json& answer, const std::string& paper, std::
   }
   const auto about = answer.find("about");
   if (about != answer.end()) {
-    card.sources = text_at(*words, {"sources"}) + ": ";
+    card.sources = text_at(*words, {"works"}) + ": ";
     for (const json& work : list_at(*about, "references")) card.sources += text_at(work, {"citation"}) + ". ";
     card.sources +=
         "coldwright " + text_at(*about, {"version"}) + ", data " + text_at(*about, {"data"}) + ".";
