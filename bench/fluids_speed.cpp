@@ -70,8 +70,8 @@ void measure(const fluids::Fluid& fluid) {
        nanoseconds([&](std::size_t i) { return *fluid.saturation_pressure(at.T[i]); }), solved, phases);
   line("saturation_temperature(p)",
        nanoseconds([&](std::size_t i) { return *fluid.saturation_temperature(at.p[i]); }), solved, phases);
-  line("saturation_at_T", nanoseconds([&](std::size_t i) { return fluid.saturation_at_T(at.T[i])->vapour.p; }),
-       solved, phases);
+  line("saturation_at_T",
+       nanoseconds([&](std::size_t i) { return fluid.saturation_at_T(at.T[i])->vapour.p; }), solved, phases);
   line("(T,rho)", state, state, evaluation);
   line("(T,p) vapour", nanoseconds([&](std::size_t i) { return fluid.at_Tp(at.T_vapour[i], at.p[i])->h; }),
        state, evaluation);

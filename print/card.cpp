@@ -88,7 +88,7 @@ class Sheet {
   Sheet(const Card& card, double width, double height)
       : card_(card), width_(width), height_(height), pen_(width, height, card.title, card.created) {
     top_ = kMargin + header(false);
-    bottom_ = height_ - kMargin - footer(false, "");
+    bottom_ = height_ - kMargin - footer(false, "") - 7;
   }
 
   double room_across() const { return width_ - 2 * kMargin; }

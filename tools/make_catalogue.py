@@ -194,6 +194,12 @@ def oils_of_blend(parts):
     return ["POE", "PVE"] if not names & {"R744", "R13I1", "R23", "R116"} else ["POE"]
 
 
+def lighter_than_air():
+    """Those whose vapour rises: a molar mass well below the air's 28.96 g/mol [iso2533]."""
+    return {row["designation"] for row in table("flammability.csv")
+            if row["molar_mass_g_per_mol"] and float(row["molar_mass_g_per_mol"]) < 0.9 * 28.96}
+
+
 def pure_entry(row, climate, limits):
     oils = row["oils"].split() or None
     entry = {"designation": row["designation"], "kind": "pure", "name": row["name"], "cas": row["cas"],
@@ -202,6 +208,8 @@ def pure_entry(row, climate, limits):
              "safety_class": classified(row), "LFL_kg_per_m3": limits.get(row["designation"]),
              "GWP100": climate.gwp100(row["designation"]), "GWP20_AR6": climate.gwp20(row["designation"]),
              "ODP": climate.odp(row["designation"]), "oils": oils}
+    if row["designation"] in lighter_than_air():
+        entry["lighter_than_air"] = True
     if oils:
         entry["oils_source"] = "common-practice"
     return entry

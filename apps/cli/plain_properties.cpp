@@ -88,8 +88,11 @@ std::string plain_state(const json& answer) {
   refrigerant_heading(page, answer, text_at(*found, {"phase_text"}));
   std::vector<std::vector<std::string>> rows;
   for (const auto& [key, label] : kStateRows)
-    if (const std::string text = text_at(*found, {key, "text"}); !text.empty())
+    if (std::string text = text_at(*found, {key, "text"}); !text.empty()) {
+      const std::string within = text_at(*found, {std::string(key) + "_uncertainty", "text"});
+      if (!within.empty()) text += " within " + within;
       rows.push_back({std::string(label), text});
+    }
   page.table(rows);
   caution_lines(page, answer);
   references(page, answer);

@@ -78,32 +78,4 @@ PhaseSplit BlendModel::split_at_p(double p, double quality) const {
                     start(*this, bubble_temperature(p), dew_temperature(p), quality));
 }
 
-FluidData make_blend(std::string designation, Mixture mixture, const Amounts& mass_fractions,
-                     BlendCurves curves) {
-  auto model = std::make_shared<BlendModel>(
-      BlendModel{std::move(mixture), mass_fractions, Amounts(), std::move(curves), 0, 0});
-  model->mole_fractions = by_moles(model->mixture, mass_fractions);
-  FluidData out;
-  static_cast<Formula&>(out) = model->mixture.at_composition(model->mole_fractions);
-  out.designation = std::move(designation);
-  out.equation_reference = "kunz2012";
-  out.T_triple = model->curves.T_low;
-  out.T_max = 1e4;
-  out.p_max = 1e9;
-  for (const FluidData& component : model->mixture.components()) {
-    out.T_max = std::min(out.T_max, component.T_max);
-    out.p_max = std::min(out.p_max, component.p_max);
-  }
-  constexpr double ice_point = 273.15;  // K: h = 200 kJ/kg and s = 1 kJ/(kg K) in liquid there
-  if (model->curves.T_low < ice_point && ice_point < model->curves.T_high) {
-    const Caloric at = caloric(out, ice_point, model->bubble_density(ice_point));
-    model->shift_h = 200e3 - (at.u + model->bubble_pressure(ice_point) / model->bubble_density(ice_point));
-    model->shift_s = 1e3 - at.s;
-    out.ideal.shift_a2 += model->shift_h * out.M / (out.R * out.T_reducing);
-    out.ideal.shift_a1 -= model->shift_s * out.M / out.R;
-  }
-  out.blend = std::move(model);
-  return out;
-}
-
 }  // namespace coldwright::fluids

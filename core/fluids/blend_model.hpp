@@ -28,9 +28,4 @@ struct BlendModel {
   PhaseSplit split_at_p(double p, double quality) const;
 };
 
-/// The whole blend as one FluidData: its equation at this composition, its limits and its model. Everything
-/// but the curves is taken from the components; `curves` may be empty before they are fitted.
-FluidData make_blend(std::string designation, Mixture mixture, const Amounts& mass_fractions,
-                     BlendCurves curves);
-
 }  // namespace coldwright::fluids

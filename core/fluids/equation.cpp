@@ -44,37 +44,87 @@ Equation::Equation(FluidData data) : data_(std::move(data)) {
     p_two_phase_max_ = bubble_pressure(T_two_phase_max_);
   }
   densest_ = compression * bubble_density(data_.T_triple);
+  fill_quick_curves();
 }
 
 double Equation::T_curve_max() const { return data_.blend ? T_two_phase_max_ : limits_.T_crit; }
 double Equation::p_curve_max() const { return data_.blend ? p_two_phase_max_ : limits_.p_crit; }
 
-double Equation::bubble_pressure(double T) const {
+double Equation::exact_bubble_pressure(double T) const {
   if (data_.blend) return data_.blend->bubble_pressure(T);
   return std::exp(evaluate(data_.saturation.ln_p, x_of(data_, T)));
 }
 
-double Equation::dew_pressure(double T) const {
-  return data_.blend ? data_.blend->dew_pressure(T) : bubble_pressure(T);
+double Equation::exact_dew_pressure(double T) const {
+  return data_.blend ? data_.blend->dew_pressure(T) : exact_bubble_pressure(T);
 }
 
-double Equation::bubble_temperature(double p) const {
+double Equation::exact_bubble_temperature(double p) const {
   if (data_.blend) return data_.blend->bubble_temperature(p);
   return evaluate(data_.saturation.T_of_z, std::sqrt(std::max(0.0, std::log(data_.saturation.p_crit / p))));
 }
 
-double Equation::dew_temperature(double p) const {
-  return data_.blend ? data_.blend->dew_temperature(p) : bubble_temperature(p);
+double Equation::exact_dew_temperature(double p) const {
+  return data_.blend ? data_.blend->dew_temperature(p) : exact_bubble_temperature(p);
 }
 
-double Equation::bubble_density(double T) const {
+double Equation::exact_bubble_density(double T) const {
   if (data_.blend) return data_.blend->bubble_density(T);
   return evaluate(data_.saturation.rho_liquid, x_of(data_, T));
 }
 
-double Equation::dew_density(double T) const {
+double Equation::exact_dew_density(double T) const {
   if (data_.blend) return data_.blend->dew_density(T);
   return std::exp(evaluate(data_.saturation.ln_rho_vapour, x_of(data_, T)));
+}
+
+void Equation::fill_quick_curves() {
+  constexpr double far_from_critical = 0.95;
+  constexpr int pieces = 160;
+  const double T_low = data_.T_triple, T_high = far_from_critical * limits_.T_crit;
+  if (!(T_high > T_low)) return;
+  const auto of_T = [&](double (Equation::*exact)(double) const) {
+    return QuickCurve(T_low, T_high, pieces, [&](double T) { return (this->*exact)(T); });
+  };
+  quick_.p_bubble = of_T(&Equation::exact_bubble_pressure);
+  quick_.rho_bubble = of_T(&Equation::exact_bubble_density);
+  quick_.rho_dew = of_T(&Equation::exact_dew_density);
+  const auto of_ln_p = [&](double (Equation::*exact)(double) const) {
+    return QuickCurve(std::log(exact_bubble_pressure(T_low)), std::log(exact_dew_pressure(T_high)), pieces,
+                      [&](double ln_p) { return (this->*exact)(std::exp(ln_p)); });
+  };
+  quick_.T_bubble = of_ln_p(&Equation::exact_bubble_temperature);
+  if (!data_.blend) return;
+  quick_.p_dew = of_T(&Equation::exact_dew_pressure);
+  quick_.T_dew = of_ln_p(&Equation::exact_dew_temperature);
+}
+
+double Equation::bubble_pressure(double T) const {
+  return quick_.p_bubble.covers(T) ? quick_.p_bubble.at(T) : exact_bubble_pressure(T);
+}
+
+double Equation::dew_pressure(double T) const {
+  if (!data_.blend) return bubble_pressure(T);
+  return quick_.p_dew.covers(T) ? quick_.p_dew.at(T) : exact_dew_pressure(T);
+}
+
+double Equation::bubble_temperature(double p) const {
+  const double ln_p = std::log(p);
+  return quick_.T_bubble.covers(ln_p) ? quick_.T_bubble.at(ln_p) : exact_bubble_temperature(p);
+}
+
+double Equation::dew_temperature(double p) const {
+  if (!data_.blend) return bubble_temperature(p);
+  const double ln_p = std::log(p);
+  return quick_.T_dew.covers(ln_p) ? quick_.T_dew.at(ln_p) : exact_dew_temperature(p);
+}
+
+double Equation::bubble_density(double T) const {
+  return quick_.rho_bubble.covers(T) ? quick_.rho_bubble.at(T) : exact_bubble_density(T);
+}
+
+double Equation::dew_density(double T) const {
+  return quick_.rho_dew.covers(T) ? quick_.rho_dew.at(T) : exact_dew_density(T);
 }
 
 double Equation::coldest(double p) const {
@@ -127,7 +177,8 @@ double Equation::density(const Slice& slice, double T, double p, Branch branch, 
     const auto at = slice.point(rho);
     return std::pair{at.p - p, at.dp_drho};
   };
-  return increasing_root(excess, low, high, guess).x;
+  // Newton's next step after one of a part in 1e10 is below rounding.
+  return increasing_root(excess, low, high, guess, {1e-10, 200}).x;
 }
 
 State Equation::at_Tp(double T, double p) const {

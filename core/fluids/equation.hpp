@@ -6,6 +6,7 @@
 #include "fluids/fluid.hpp"
 #include "fluids/fluid_data.hpp"
 #include "fluids/helmholtz.hpp"
+#include "fluids/quick_curve.hpp"
 
 namespace coldwright::fluids {
 
@@ -71,10 +72,25 @@ class Equation {
 
  private:
   double default_guess(double T, double p, Branch branch) const;
+  void fill_quick_curves();
   State end_state(double T, double p, bool liquid) const;
   State mixed(const PhaseSplit& split, double quality) const;
 
+  /// The lines again, away from the critical point, where short polynomials do: five times faster.
+  struct QuickLines {
+    QuickCurve p_bubble, p_dew, rho_bubble, rho_dew;  // of T
+    QuickCurve T_bubble, T_dew;                       // of ln p
+  };
+
+  double exact_bubble_pressure(double T) const;
+  double exact_dew_pressure(double T) const;
+  double exact_bubble_temperature(double p) const;
+  double exact_dew_temperature(double p) const;
+  double exact_bubble_density(double T) const;
+  double exact_dew_density(double T) const;
+
   FluidData data_;
+  QuickLines quick_;
   Limits limits_{};
   double T_two_phase_max_ = 0, p_two_phase_min_ = 0, p_two_phase_max_ = 0;
   double densest_ = 0;  // kg/m3, above anything reached inside the limits

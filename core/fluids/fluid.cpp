@@ -6,6 +6,7 @@
 #include "base/root.hpp"
 #include "fluids/equation.hpp"
 #include "fluids/flash.hpp"
+#include "fluids/fluid_scaling.hpp"
 #include "fluids/problems.hpp"
 #include "fluids/transport.hpp"
 
@@ -215,7 +216,7 @@ bool Fluid::is_blend() const { return model_->equation.data().blend != nullptr; 
 Result<Transport> Fluid::transport(const State& state) const {
   const Equation& equation = model_->equation;
   const FluidData& data = equation.data();
-  if (!data.viscosity || !data.conductivity)
+  if (!(data.viscosity && data.conductivity) && !data.scaling)
     return Problem{"transport", data.designation, "a refrigerant with transport data", "its data carry none"};
   if (state.phase == Phase::two_phase)
     return Problem{"state", "liquid and vapour together", "one phase",
@@ -224,16 +225,19 @@ Result<Transport> Fluid::transport(const State& state) const {
   if (!state.single || !(state.rho > 0 && state.rho <= equation.densest()))
     return Problem{"state", in_density(state.rho) + " at " + in_kelvin(state.T),
                    "a state of this fluid off its critical point", "conductivity grows without bound there"};
-  return Transport{viscosity(data, state.T, state.rho), conductivity(data, state.T, state.rho)};
+  if (!(data.viscosity && data.conductivity)) return scaled_transport(equation, state);
+  return Transport{viscosity(data, state.T, state.rho), conductivity(data, state.T, state.rho),
+                   data.viscosity->stated_uncertainty, data.conductivity->stated_uncertainty};
 }
 
 Result<double> Fluid::surface_tension(double T) const {
   const Equation& equation = model_->equation;
   const auto& tension = equation.data().surface_tension;
-  if (!tension)
+  if (!tension && !equation.data().scaling)
     return Problem{"surface tension", designation(), "a refrigerant with surface tension data",
                    "its data carry none"};
-  if (auto problem = not_saturated_T(equation, T, equation.limits().T_crit)) return *problem;
+  if (auto problem = not_saturated_T(equation, T, equation.T_curve_max())) return *problem;
+  if (!tension) return scaled_tension(equation, T);
   return fluids::surface_tension(*tension, T);
 }
 

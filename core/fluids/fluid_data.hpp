@@ -98,7 +98,8 @@ struct BlendCurves {
   double stated_error = 0;  // largest relative error of p, T and the densities
 };
 
-struct BlendModel;  // the mixture itself, see blend_model.hpp
+struct BlendModel;    // the mixture itself, see blend_model.hpp
+struct ScalingModel;  // its components' transport by scaling, see transport_scaling.hpp
 
 /// eta = eta0(T) (1 + N_A sigma^3 B*(T*) rho) + residual, see transport.cpp.
 struct ViscosityData {
@@ -184,6 +185,19 @@ struct FluidData : Formula {
   std::optional<ViscosityData> viscosity;
   std::optional<ConductivityData> conductivity;
   std::optional<SurfaceTensionData> surface_tension;
+  std::shared_ptr<const ScalingModel> scaling;  // where the three above are not set
+};
+
+/// How two components mix. T_r and 1/rho_r of the mixture are quadratic in composition, with
+///   2 x_i x_j beta gamma (x_i + x_j)/(beta^2 x_i + x_j)  times  sqrt(T_i T_j)  or  (v_i^(1/3) + v_j^(1/3))^3
+///   / 8
+struct PairData {
+  std::size_t i = 0, j = 0;
+  double beta_T = 1, gamma_T = 1, beta_v = 1, gamma_v = 1;
+  double F = 0;            // weight of the departure function
+  ResidualPart departure;  // empty where F is 0
+  std::string source;      // key in data/references.bib
+  bool estimated = false;  // no published parameters: all beta and gamma are 1
 };
 
 }  // namespace coldwright::fluids

@@ -22,18 +22,6 @@ inline constexpr double mixture_gas_constant = 8.31446261815324;  // J/(mol K) [
 using Amounts = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_components, 1>;
 using Pairs = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, most_components, most_components>;
 
-/// How two components mix. T_r and 1/rho_r of the mixture are quadratic in composition, with
-///   2 x_i x_j beta gamma (x_i + x_j)/(beta^2 x_i + x_j)  times  sqrt(T_i T_j)  or  (v_i^(1/3) + v_j^(1/3))^3
-///   / 8
-struct PairData {
-  std::size_t i = 0, j = 0;
-  double beta_T = 1, gamma_T = 1, beta_v = 1, gamma_v = 1;
-  double F = 0;            // weight of the departure function
-  ResidualPart departure;  // empty where F is 0
-  std::string source;      // key in data/references.bib
-  bool estimated = false;  // no published parameters: all beta and gamma are 1
-};
-
 /// One phase at one T and rho_k.
 struct MixturePoint {
   double rho = 0;         // mol/m3

@@ -66,6 +66,12 @@ struct ScalingTables {
   const ScalingComponent* find(std::string_view designation) const;
 };
 
+/// The components of one refrigerant, in the order of its mixture; one for a pure fluid.
+struct ScalingModel {
+  std::vector<ScalingComponent> components;
+  BlendUncertainty blends;
+};
+
 inline constexpr std::size_t most_scaled_parts = 10;
 
 /// A component in a mixture.

@@ -1,6 +1,6 @@
 #include "service/blend_loader.hpp"
 
-#include "fluids/blend_lines.hpp"
+#include "fluids/blend.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
 #include "service/refrigerant_loader.hpp"
@@ -38,30 +38,14 @@ std::optional<fluids::PairData> find_pair(const JsonReader& document, const std:
 
 }  // namespace
 
-Result<fluids::FluidData> load_blend(const std::string& designation,
-                                     const std::vector<fluids::Share>& shares) {
-  if (shares.size() > static_cast<std::size_t>(fluids::most_components))
-    return Problem{"refrigerant", designation,
-                   "at most " + std::to_string(fluids::most_components) + " components", "no blend has more"};
-  std::vector<std::string> names;
-  fluids::Amounts masses(static_cast<Eigen::Index>(shares.size()));
-  for (const fluids::Share& share : shares) {
-    masses(static_cast<Eigen::Index>(names.size())) = share.mass_fraction;
-    names.push_back(share.designation);
-  }
-  auto mixture = load_mixture(names);
-  if (!mixture) return mixture.problem();
-  auto curves = fluids::fit_lines(designation, *mixture, masses);
-  if (!curves) return curves.problem();
-  return fluids::make_blend(designation, std::move(*mixture), masses, std::move(*curves));
-}
-
-Result<fluids::Mixture> load_mixture(const std::vector<std::string>& designations) {
+Result<fluids::FluidData> load_blend(const std::string& designation, const std::vector<fluids::Share>& shares) {
   std::vector<fluids::FluidData> components;
-  for (const std::string& name : designations) {
-    auto data = load_fluid_data(name);
+  std::vector<double> mass_fractions;
+  for (const fluids::Share& share : shares) {
+    auto data = load_fluid_data(share.designation);
     if (!data) return data.problem();
     components.push_back(std::move(data.value()));
+    mass_fractions.push_back(share.mass_fraction);
   }
   const json document = json::parse(embedded("blends/pairs.json").value_or("{}"), nullptr, false);
   std::optional<Problem> problem;
@@ -80,7 +64,7 @@ Result<fluids::Mixture> load_mixture(const std::vector<std::string>& designation
       }
       pairs.push_back(std::move(*found));
     }
-  return fluids::Mixture(std::move(components), std::move(pairs));
+  return fluids::make_blend(designation, std::move(components), std::move(pairs), mass_fractions);
 }
 
 }  // namespace coldwright::service

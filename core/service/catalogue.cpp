@@ -104,6 +104,7 @@ CatalogueEntry read_entry(const JsonReader& in) {
   if (in.has_value("ODP")) out.ozone_depletion = read_figure(in.at("ODP"));
   if (in.has_value("oils")) out.oils = texts(in.at("oils"));
   if (in.has("oils_source")) out.oils_source = in.text("oils_source");
+  out.lighter_than_air = in.has("lighter_than_air");
   if (in.has("note")) out.note = in.text("note");
   return out;
 }

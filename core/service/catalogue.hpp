@@ -66,6 +66,7 @@ struct CatalogueEntry {
   std::optional<RelativeFigure> ozone_depletion;
   std::vector<std::string> oils;  // families, "POE"; empty when not known
   std::optional<Source> oils_source;
+  bool lighter_than_air = false;  // of those that burn: where their vapour gathers
   std::string note;
 };
 

@@ -104,7 +104,7 @@ json composition(const CatalogueEntry& entry, const Catalogue& all) {
 json safety(const CatalogueEntry& entry, const Wording& wording, Cited& cited) {
   if (!entry.safety_class) return nullptr;
   const SafetyClass& known = *entry.safety_class;
-  std::string text = known.value + ": " + wording.word("safety_classes", known.value);
+  std::string text = known.value + ": " + wording.word("refrigerant_classes", known.value);
   const bool recalled = is_recalled(known.source);
   if (recalled) text += kRecalled;
   return {{"value", known.value},
@@ -139,7 +139,7 @@ json oils(const CatalogueEntry& entry, const Wording& wording) {
   return out;
 }
 
-/// Critical point and normal boiling point are never stored: they follow from the equations. A
+/// Critical point and normal boiling point are never stored: they follow from the equations, and a
 /// refrigerant whose equation isn't carried has none here.
 json physical_points(const CatalogueEntry& entry, const base::Display& display, Cited& cited) {
   json out = {{"critical_point", nullptr}, {"normal_boiling_point", nullptr}, {"equation", nullptr}};
@@ -150,11 +150,11 @@ json physical_points(const CatalogueEntry& entry, const base::Display& display, 
   out["critical_point"] = {
       {"temperature", quantity(base::Dimension::temperature, limits.T_crit, display)},
       {"pressure", quantity(base::show_absolute(base::Pressure{limits.p_crit}, display), limits.p_crit)}};
-  const auto boiling = fluid->saturation_at_p(kNormalPressure);
-  if (!boiling) return out;  // R744 has none: its triple point lies above
-  const json temperature = quantity(base::Dimension::temperature, boiling->liquid.T, display),
-             dew = quantity(base::Dimension::temperature, boiling->vapour.T, display);
-  out["normal_boiling_point"] = {{"bubble", temperature}, {"dew", dew}};
+  const auto bubble = fluid->bubble_temperature(kNormalPressure),
+             dew = fluid->dew_temperature(kNormalPressure);
+  if (!bubble || !dew) return out;  // R744 has none: its triple point lies above
+  out["normal_boiling_point"] = {{"bubble", quantity(base::Dimension::temperature, *bubble, display)},
+                                 {"dew", quantity(base::Dimension::temperature, *dew, display)}};
   return out;
 }
 

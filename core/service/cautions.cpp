@@ -1,20 +1,47 @@
 #include "service/cautions.hpp"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
+#include <map>
 
-#include "service/embedded.hpp"
+#include "service/catalogue.hpp"
 
 namespace coldwright::service {
 
 using diagnosis::Statement;
 
+namespace {
+
+struct Known {
+  SafetyClass safety;
+  bool lighter_than_air = false;
+};
+using Classes = std::map<std::string, Known, std::less<>>;
+
+/// The catalogue's classes. Read once: they never change while the program runs.
+const Classes& classes() {
+  static const Classes known = [] {
+    Classes out;
+    const auto catalogue = Catalogue::load();
+    if (!catalogue) return out;  // no class is known then, and what isn't known burns
+    for (const CatalogueEntry& entry : catalogue->entries())
+      if (entry.safety_class) out.insert({entry.designation, {*entry.safety_class, entry.lighter_than_air}});
+    return out;
+  }();
+  return known;
+}
+
+}  // namespace
+
 std::optional<std::string> safety_class(std::string_view designation) {
-  const auto root = nlohmann::json::parse(embedded("safety_classes.json").value_or("{}"), nullptr, false);
-  if (!root.is_object() || !root.contains("classes") || !root["classes"].is_object()) return std::nullopt;
-  const auto found = root["classes"].find(std::string(designation));
-  if (found == root["classes"].end() || !found->is_string()) return std::nullopt;
-  return found->get<std::string>();
+  const auto found = classes().find(designation);
+  if (found == classes().end()) return std::nullopt;
+  return found->second.safety.value;
+}
+
+std::vector<std::string> classed_refrigerants() {
+  std::vector<std::string> names;
+  for (const auto& [designation, known] : classes()) names.push_back(designation);
+  return names;
 }
 
 bool treat_as_flammable(std::string_view designation) {
@@ -23,8 +50,18 @@ bool treat_as_flammable(std::string_view designation) {
 }
 
 std::vector<Statement> property_cautions(std::string_view designation) {
-  if (!treat_as_flammable(designation)) return {};
-  return {{"caution_flammable", {}, {{"refrigerant", std::string(designation)}}}};
+  const auto line = [&](const char* key) {
+    return Statement{key, {}, {{"refrigerant", std::string(designation)}}};
+  };
+  const auto found = classes().find(designation);
+  if (found == classes().end()) return {line("caution_class_unknown")};
+  const SafetyClass& known = found->second.safety;
+  std::vector<Statement> lines;
+  if (treat_as_flammable(designation))
+    lines.push_back(line(found->second.lighter_than_air ? "caution_flammable_rises" : "caution_flammable"));
+  if (known.value.front() != 'A') lines.push_back(line("caution_toxic"));
+  if (is_recalled(known.source)) lines.push_back(line("caution_class_recalled"));
+  return lines;
 }
 
 std::vector<Statement> call_cautions(std::string_view designation, bool assumed,

@@ -10,13 +10,17 @@
 
 namespace coldwright::service {
 
-/// "A3" by data/safety_classes.json; none when the refrigerant isn't listed there.
+/// "A3" by the catalogue; none when it gives no class.
 std::optional<std::string> safety_class(std::string_view designation);
+
+/// Every refrigerant that has one.
+std::vector<std::string> classed_refrigerants();
 
 /// True unless the class is known to be 1 (no flame propagation): what isn't known burns.
 bool treat_as_flammable(std::string_view designation);
 
-/// For property answers: the one line that belongs to the name of a flammable refrigerant.
+/// For property answers: what belongs to the refrigerant's name alone. It burns, it harms, its class isn't
+/// known or is recalled: a class from memory never stands without that mark.
 std::vector<diagnosis::Statement> property_cautions(std::string_view designation);
 
 /// For a call: what comes before any work on the machine, then what the diagnosis itself warns of, each once.

@@ -110,12 +110,16 @@ std::optional<drawing::Sample> place_of(const fluids::Fluid& fluid, const diagno
   }
   if (!pressure) return std::nullopt;
   const auto bubble = fluid.bubble_temperature(*pressure), dew = fluid.dew_temperature(*pressure);
-  const bool pipe = reading.kind != ReadingKind::evaporator_inlet_temp &&
-                    reading.kind != ReadingKind::condenser_middle_temp;
+  // What a pipe carries is taken for granted; on the other side of saturation, pressure and clamp don't agree.
+  const bool liquid = reading.kind == ReadingKind::liquid_line_temp;
+  const bool vapour = reading.kind == ReadingKind::evaporator_outlet_temp ||
+                      reading.kind == ReadingKind::suction_line_temp ||
+                      reading.kind == ReadingKind::discharge_line_temp;
   drawing::Sample at{*pressure, reading.value, 0};
   // Within a clamp's own error of saturation, temperature doesn't tell the share of vapour.
   constexpr double margin = 0.5;  // K, our-estimate
-  if (pipe && bubble && dew && (reading.value < *bubble - margin || reading.value > *dew + margin))
+  if (bubble && dew &&
+      ((liquid && reading.value < *bubble - margin) || (vapour && reading.value > *dew + margin)))
     if (const auto state = fluid.at_Tp(reading.value, *pressure)) {
       at.h = state->h;
       single = true;

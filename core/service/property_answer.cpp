@@ -1,6 +1,7 @@
 #include "service/property_answer.hpp"
 
 #include "base/text.hpp"
+#include "fluids/blend.hpp"
 #include "fluids/fluid_data.hpp"
 #include "service/cautions.hpp"
 #include "service/refrigerant_loader.hpp"
@@ -38,7 +39,11 @@ base::UnitSystem choose_units(std::optional<base::UnitSystem> asked, std::option
 nlohmann::json property_heading(const fluids::Fluid& fluid, const base::Display& display,
                                 const std::vector<std::string>& more_sources, const Wording& wording) {
   std::vector<std::string> sources = more_sources;
-  sources.push_back(fluid.data().equation_reference);
+  if (fluid.is_blend()) {
+    for (const std::string& key : fluids::blend_sources(fluid.data())) sources.push_back(key);
+  } else {
+    sources.push_back(fluid.data().equation_reference);
+  }
   sources.emplace_back("iso2533");
   nlohmann::json out = {{"about", about(std::nullopt, sources)}, {"refrigerant", fluid.designation()}};
   const auto known = safety_class(fluid.designation());

@@ -4,10 +4,13 @@
 #include <cctype>
 
 #include "base/text.hpp"
+#include "fluids/blend.hpp"
+#include "fluids/transport_scaling.hpp"
 #include "service/blend_loader.hpp"
 #include "service/catalogue.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
+#include "service/transport_loader.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -262,9 +265,34 @@ Result<FluidData> load_fluid_data(std::string_view designation) {
   return load_blend(entry->designation, shares(*entry));
 }
 
+namespace {
+
+/// Transport by scaling where the refrigerant has no correlations of its own.
+std::optional<Problem> add_scaling(FluidData& data) {
+  if (data.viscosity && data.conductivity && data.surface_tension) return std::nullopt;
+  auto tables = load_scaling_tables();
+  if (!tables) return tables.problem();
+  auto model = std::make_shared<fluids::ScalingModel>();
+  model->blends = tables->blends;
+  const auto add = [&](const std::string& designation) {
+    if (const fluids::ScalingComponent* found = tables->find(designation))
+      model->components.push_back(*found);
+  };
+  if (data.blend)
+    for (const std::string& component : fluids::component_designations(data)) add(component);
+  else
+    add(data.designation);
+  const std::size_t wanted = data.blend ? fluids::component_designations(data).size() : 1;
+  if (model->components.size() == wanted) data.scaling = std::move(model);
+  return std::nullopt;
+}
+
+}  // namespace
+
 Result<fluids::Fluid> load_fluid(std::string_view designation) {
   Result<FluidData> data = load_fluid_data(designation);
   if (!data) return data.problem();
+  if (auto problem = add_scaling(*data)) return *problem;
   return fluids::Fluid::make(std::move(data.value()));
 }
 

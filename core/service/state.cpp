@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "calls/strict_json.hpp"
 #include "fluids/fluid_data.hpp"
+#include "fluids/transport_scaling.hpp"
 #include "service/property_answer.hpp"
 #include "service/shown_json.hpp"
 #include "service/use_case_runs.hpp"
@@ -126,6 +127,8 @@ void add_single_phase(json& out, const fluids::Fluid& fluid, const fluids::State
   if (!transport) return;
   out["viscosity"] = plain(transport->viscosity, 1e6, "µPa s", 2);
   out["conductivity"] = plain(transport->conductivity, 1e3, "mW/(m K)", 2);
+  out["viscosity_uncertainty"] = plain(transport->viscosity_uncertainty, 100, "%", 0);
+  out["conductivity_uncertainty"] = plain(transport->conductivity_uncertainty, 100, "%", 0);
 }
 
 /// Superheat from the dew point at this pressure, subcooling from the bubble point; none above the critical
@@ -153,6 +156,11 @@ json answer_for(const fluids::Fluid& fluid, const fluids::State& state, const ba
   std::vector<std::string> sources;
   if (fluid.data().viscosity) sources.push_back(fluid.data().viscosity->reference);
   if (fluid.data().conductivity) sources.push_back(fluid.data().conductivity->reference);
+  if (fluid.data().scaling)
+    for (const fluids::ScalingComponent& component : fluid.data().scaling->components) {
+      sources.push_back(component.viscosity.reference);
+      sources.push_back(component.conductivity.reference);
+    }
   json out = property_heading(fluid, display, sources, wording);
   json& s = out["state"];
   s = {{"phase", phase_word(state.phase)},

@@ -11,6 +11,7 @@
 #include "base/text.hpp"
 #include "contract/schema_check.hpp"
 #include "service/catalogue.hpp"
+#include "service/cautions.hpp"
 #include "service/refrigerant_loader.hpp"
 #include "service/use_cases.hpp"
 
@@ -254,6 +255,25 @@ TEST(Sheet, MarksWhatIsRecalledBesideTheValue) {
     for (const json& row : sheet["warming"]) look(row["figure"], entry.designation);
   }
   EXPECT_GT(recalled, 100);
+}
+
+TEST(Cautions, FollowTheClassAndSayWhenItIsRecalled) {
+  for (const CatalogueEntry& entry : catalogue().entries()) {
+    std::set<std::string> keys;
+    for (const auto& line : service::property_cautions(entry.designation)) keys.insert(line.key);
+    std::set<std::string> wanted;
+    if (!entry.safety_class) wanted.insert("caution_class_unknown");
+    if (entry.safety_class && entry.safety_class->value[1] != '1')
+      wanted.insert(entry.designation == "R717" ? "caution_flammable_rises" : "caution_flammable");
+    if (entry.safety_class && entry.safety_class->value[0] == 'B') wanted.insert("caution_toxic");
+    if (entry.safety_class && service::is_recalled(entry.safety_class->source))
+      wanted.insert("caution_class_recalled");
+    EXPECT_EQ(keys, wanted) << entry.designation;
+    EXPECT_EQ(service::treat_as_flammable(entry.designation),
+              !entry.safety_class || entry.safety_class->value[1] != '1');
+  }
+  EXPECT_TRUE(service::property_cautions("R404A").empty());
+  EXPECT_EQ(service::property_cautions("R717").size(), 2u);
 }
 
 TEST(List, HasARowForEachAndHoldsToTheSchema) {

@@ -69,7 +69,7 @@ TEST_P(FluidsLibrary, Saturation) {
   for (const Row& row : rows) {
     const double T = row.at("T"), rho = row.at("rho_liquid");
     const auto ends = test::must(fluid().saturation_at_T(T), "saturation_at_T");
-    p.add(ends.p, row.at("p"), T, rho);
+    p.add(ends.vapour.p, row.at("p"), T, rho);
     T_back.add(test::must(fluid().saturation_temperature(row.at("p")), "saturation_temperature"), T, T, rho);
     liquid.add(ends.liquid.rho, rho, T, rho);
     vapour.add(ends.vapour.rho, row.at("rho_vapour"), T, rho);

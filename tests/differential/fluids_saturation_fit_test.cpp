@@ -41,7 +41,7 @@ TEST_P(FluidsSaturationFit, LiesOnTheConvergedSolution) {
     const auto exact =
         fluids::equal_phases<Wide>(data, Wide(T), Wide(ours.liquid.rho), Wide(ours.vapour.rho), Wide(1e-20));
     ASSERT_TRUE(exact.converged) << T;
-    p.add(ours.p, exact.p.convert_to<double>(), T, ours.liquid.rho);
+    p.add(ours.vapour.p, exact.p.convert_to<double>(), T, ours.liquid.rho);
     liquid.add(ours.liquid.rho, exact.rho_liquid.convert_to<double>(), T, ours.liquid.rho);
     vapour.add(ours.vapour.rho, exact.rho_vapour.convert_to<double>(), T, ours.liquid.rho);
     const double p_exact = exact.p.convert_to<double>();

@@ -114,19 +114,18 @@ TEST(FluidsFaultSolid, FrozenLiquidIsRefused) {
   expect_refused(test::fluid("R600a").at_Tp(114, 10e6), "pressure", "10000000 Pa");
 }
 
-TEST(FluidsFaultNames, UnknownRefrigerantListsTheKnown) {
-  std::string known;
-  for (const std::string& name : service::known_refrigerants()) known += (known.empty() ? "" : ", ") + name;
-  for (const char* name : {"", "  ", "R", "R-999", "R290;R600a", "\xff\xfe"}) {
+TEST(FluidsFaultNames, UnknownRefrigerantSaysWhatANameLooksLike) {
+  for (const char* name : {"", "  ", "R", "R-999", "\xff\xfe"}) {
     const auto result = service::load_fluid(name);
     ASSERT_FALSE(result) << name;
-    EXPECT_EQ(result.problem().allowed, known) << name;
+    EXPECT_NE(result.problem().allowed.find("such as R404A"), std::string::npos) << name;
   }
 }
 
 TEST(FluidsFaultNames, NearlyKnownRefrigerantListsTheNearest) {
   for (const auto& [name, nearest] : {std::pair<const char*, const char*>{"R29", "R290"},
                                       {"R2900", "R290"},
+                                      {"R290;R600a", "R290"},
                                       {"propan", "R290 (propane)"},
                                       {"R135a", "R134a"}}) {
     const auto result = service::load_fluid(name);

@@ -91,7 +91,7 @@ double length_to_choke(const TubeRow& row, double roughness, double G) {
     }
     return Point{v, 1 / (x / mu_v + (1 - x) / mu_l)};
   };
-  double p = std::min(row.p_in, inlet.p), z = 0;
+  double p = std::min(row.p_in, inlet.vapour.p), z = 0;
   if (row.quality > 0) p = row.p_in;
   Point here = at(p);
   const double entered = row.p_in - 0.75 * G * G * here.v;

@@ -47,7 +47,7 @@ TEST(FluidsSmokeNames, AreReadAsPeopleWriteThem) {
   EXPECT_EQ(load_fluid("isobutane")->designation(), "R600a");
   const auto unknown = load_fluid("R9999");
   ASSERT_FALSE(unknown);
-  EXPECT_EQ(unknown.problem().allowed, "R134a, R290, R600a");
+  EXPECT_NE(unknown.problem().allowed.find("such as R404A"), std::string::npos);
 }
 
 }  // namespace
