@@ -85,8 +85,8 @@ void add_catalogue(CLI::App& app, Options& o) {
 
 void add_chart(CLI::App& app, Options& o) {
   CLI::App* sub = app.add_subcommand("chart", summary_of("chart"));
-  sub->add_option("refrigerant", o.arguments.refrigerant,
-                  "such as R290; or a call file (.json), or - for one")
+  sub->add_option("refrigerant", o.arguments.words_of_name,
+                  "such as R290, or a composition; or a call file (.json), or - for one")
       ->required();
   for (const auto& [key, help] : {std::pair{"low", "low side, such as 41psig"},
                                   {"high", "high side, such as 200psig"},
@@ -114,6 +114,19 @@ void add_card(CLI::App& app, Options& o) {
   sub->add_option("--paper", o.arguments.paper, "a4 or letter; without it, letter for US units, else a4")
       ->check(CLI::IsMember({"a4", "letter"}));
   sub->add_option("-o,--output", o.arguments.output, "the PDF to write; without it, standard output");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
+void add_leak(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("leak", summary_of("leak"));
+  sub->add_option("refrigerant", o.arguments.words_of_name, "a blend such as R448A, or a composition")
+      ->required();
+  sub->add_option("--lost", o.properties["lost"], "share of the charge, such as 30% (the default)");
+  sub->add_option("--from", o.properties["from"], "vapour (the default) or liquid");
+  sub->add_option("--t", o.properties["t"], "temperature of the standing system, such as 77F (the default)");
+  sub->add_option("--liquid", o.properties["liquid"],
+                  "liquid's share of the volume at the start, 30% by default");
   add_site(*sub, o);
   add_output(*sub, o);
 }
@@ -171,6 +184,7 @@ Parsed parse_arguments(int count, char** words) {
   add_catalogue(app, o);
   add_chart(app, o);
   add_card(app, o);
+  add_leak(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
   add_rest(app, o);

@@ -46,8 +46,8 @@ void causes(Page& page, const json& answer) {
     }
     ++shown;
     const std::string label = text_at(cause, {"label"});
-    const std::string tail =
-        bar(share, kBar) + " " + padded(percent(share), 6) + text_at(cause, {"in_words"});
+    const std::string tail = bar(share, kBar) + " " + padded(text_at(cause, {"probability_text"}), 6) +
+                             text_at(cause, {"in_words"});
     if (label.size() > width) {
       page.paragraph(label);
       page.line("  " + padded("", width + 1) + tail);

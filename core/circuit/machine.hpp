@@ -32,10 +32,11 @@ struct Machine {
   double charge = 0;           // kg
   double suction_drop = 0.02;  // share of p_e lost to the compressor inlet
   double T_trip = 0;  // K, condensing temperature beyond which the overload opens (a snapshot, our estimate)
-  double current_trip = 0;     // A, running current the overload doesn't hold
-  double design_current = 0;   // A at the design point
-  double load_per_kelvin = 0;  // W/K from ambient to box at rest, all loads in
-  double set_point = 0;        // K
+  double current_trip = 0;                         // A, running current the overload doesn't hold
+  double design_current = 0;                       // A at the design point
+  double load_per_kelvin = 0;                      // W/K from ambient to box at rest, all loads in
+  double design_capacity = 0, design_ambient = 0;  // W and K at the design point
+  double set_point = 0;                            // K
   // where the design solved it: the start of every operating-point solve
   double lnp_e0 = 0, split0 = 0, h_eo0 = 0;
 };

@@ -165,6 +165,8 @@ void design_coils(const Draw& d, const Archetype& kind, const Nameplate& plate, 
   m.evaporator_air.capacity_rate = K_e / (1 - std::exp(-ntu_e));
   m.evaporator_air.conductance = ntu_e * m.evaporator_air.capacity_rate;
   const double capacity = flow * (s.h_eo - s.h_ei);
+  m.design_capacity = capacity;
+  m.design_ambient = s.ambient;
   m.load_per_kelvin = capacity * d.between(Latent::load, kind.running_share_low, kind.running_share_high) /
                       (s.ambient - m.set_point);
 }

@@ -90,22 +90,43 @@ double cost(double minutes, double grams, bool opens) {
   return minutes + kGramMinutes * grams + (opens ? kOpeningMinutes : 0);
 }
 
-// Where ln p1 N1(y) = ln p2 N2(y); the root nearest to `from`. Empty when one leads everywhere.
-std::optional<double> crossing(double p1, const Predictive& a, double p2, const Predictive& b, double from) {
-  const double A = 0.5 / (b.sigma * b.sigma) - 0.5 / (a.sigma * a.sigma);
-  const double B = a.mean / (a.sigma * a.sigma) - b.mean / (b.sigma * b.sigma);
-  const double C = 0.5 * b.mean * b.mean / (b.sigma * b.sigma) - 0.5 * a.mean * a.mean / (a.sigma * a.sigma) +
-                   std::log(p1 / a.sigma) - std::log(p2 / b.sigma);
-  if (std::abs(A) < 1e-14) return std::abs(B) > 1e-14 ? std::optional(-C / B) : std::nullopt;
-  const double disc = B * B - 4 * A * C;
-  if (disc < 0) return std::nullopt;
-  const double r1 = (-B + std::sqrt(disc)) / (2 * A), r2 = (-B - std::sqrt(disc)) / (2 * A);
-  return std::abs(r1 - from) < std::abs(r2 - from) ? r1 : r2;
+// What a hypothesis expects of a reading, plain mistakes included. Far out only a mistake is left, and a
+// mistake tells nothing: without that term a value that no machine can show would decide.
+struct Believed {
+  double p;
+  Predictive right;
+  double blunder;
+  double log_density(double y) const {
+    const double d = y - right.mean, wide = std::hypot(right.sigma, blunder);
+    const double a =
+        std::log(1 - kBlunderShare) + normal_log_density(d / right.sigma) - std::log(right.sigma);
+    const double b = std::log(kBlunderShare) + normal_log_density(d / wide) - std::log(wide);
+    return std::max(a, b) + std::log1p(std::exp(-std::abs(a - b)));
+  }
+};
+
+double lead(const Believed& a, const Believed& b, double y) {
+  return std::log(a.p) + a.log_density(y) - std::log(b.p) - b.log_density(y);
 }
 
-double lead(double p1, const Predictive& a, double p2, const Predictive& b, double y) {
-  return std::log(p1 / a.sigma) + normal_log_density((y - a.mean) / a.sigma) - std::log(p2 / b.sigma) -
-         normal_log_density((y - b.mean) / b.sigma);
+// The value nearest to `from` where the two are equally likely, looked for within six spreads. Empty when one
+// leads throughout.
+std::optional<double> crossing(const Believed& a, const Believed& b, double from) {
+  const double reach = 6 * std::max(a.right.sigma, b.right.sigma);
+  const double step = 0.1 * std::min(a.right.sigma, b.right.sigma);
+  const double at_home = lead(a, b, from);
+  for (double away = step; away < reach; away += step) {
+    for (double side : {-1.0, 1.0}) {
+      double out = from + side * away, in = out - side * step;
+      if ((lead(a, b, out) < 0) == (at_home < 0)) continue;
+      for (int i = 0; i < 40; ++i) {
+        const double half = 0.5 * (in + out);
+        ((lead(a, b, half) < 0) == (at_home < 0) ? in : out) = half;
+      }
+      return out;
+    }
+  }
+  return std::nullopt;
 }
 
 double unscale(ReadingKind kind, double value) {
@@ -148,19 +169,16 @@ std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& nex
   if (order.size() < 2 || order[1]->probability < 1e-6) return found;
   const HypothesisPosterior &first = *order[0], &second = *order[1];
 
-  const auto add = [&](ReadingKind kind, std::optional<double> given, double p1, const Predictive& a,
-                       double p2, const Predictive& b) {
-    const double from = given ? scale(kind, *given) : a.mean;
-    const auto at = crossing(p1, a, p2, b, from);
+  const auto add = [&](ReadingKind kind, std::optional<double> given, const Believed& a, const Believed& b) {
+    const double from = given ? scale(kind, *given) : a.right.mean;
+    const auto at = crossing(a, b, from);
     if (!at) return;
-    const double spread = std::max(a.sigma, b.sigma);
-    const bool above = lead(p1, a, p2, b, *at + 0.05 * spread) < 0;
+    const bool above = lead(a, b, *at + 0.05 * std::max(a.right.sigma, b.right.sigma)) < 0;
     const auto beyond = [&](const Predictive& y) {
       return normal_cdf((above ? y.mean - *at : *at - y.mean) / y.sigma);
     };
-    const double chance = (p1 * beyond(a) + p2 * beyond(b)) / (p1 + p2);
-    const double far = std::abs(*at - from) / spread;
-    if (given ? far > 6 : chance < 0.02) return;
+    const double chance = (a.p * beyond(a.right) + b.p * beyond(b.right)) / (a.p + b.p);
+    if (!given && chance < 0.02) return;
     found.push_back({kind, given.has_value(), given, unscale(kind, *at), above, first.hypothesis.id,
                      second.hypothesis.id, chance});
   };
@@ -170,20 +188,22 @@ std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& nex
     const LeaveOneOut a = leave_one_out(first.linear, q.evidence, k),
                       b = leave_one_out(second.linear, q.evidence, k);
     const double y = scale(q.evidence.readings[k].kind, q.evidence.readings[k].value);
-    // prior odds without this reading
-    const double p1 =
-        first.probability / std::max(std::exp(normal_log_density((y - a.mean) / a.sigma)) / a.sigma, 1e-12);
-    const double p2 =
-        second.probability / std::max(std::exp(normal_log_density((y - b.mean) / b.sigma)) / b.sigma, 1e-12);
-    add(q.evidence.readings[k].kind, q.evidence.readings[k].value, p1, {a.mean, a.sigma}, p2,
-        {b.mean, b.sigma});
+    const double blunder = q.evidence.uncertainties[k].blunder;
+    Believed one{1, {a.mean, a.sigma}, blunder}, other{1, {b.mean, b.sigma}, blunder};
+    one.p = first.probability * std::exp(-one.log_density(y));  // odds without this reading
+    other.p = second.probability * std::exp(-other.log_density(y));
+    add(q.evidence.readings[k].kind, q.evidence.readings[k].value, one, other);
   }
   int offered = 0;
   for (const NextStep& step : next) {
     if (step.is_observation || offered == 4) continue;
     const auto kind = circuit::reading_from_id(step.subject);
-    add(*kind, std::nullopt, first.probability, predictive(q, first, *kind), second.probability,
-        predictive(q, second, *kind));
+    const auto believed = [&](const HypothesisPosterior& h) {
+      const Predictive y = predictive(q, h, *kind);
+      const Reading would_be{*kind, unscale(*kind, y.mean), std::nullopt, std::nullopt, ""};
+      return Believed{h.probability, y, uncertainty(would_be, q.the_case.site_pressure).blunder};
+    };
+    add(*kind, std::nullopt, believed(first), believed(second));
     ++offered;
   }
   return found;

@@ -49,9 +49,13 @@ struct RankedCause {
   double probability;                // 0..1
   std::optional<Interval> severity;  // in the cause's own measure, given that it is this cause
   std::string severity_measure;      // wording key: "percent_of_charge_missing", ...
+  std::optional<Interval> severity_2 = std::nullopt;  // of a pair's second cause
+  std::string severity_measure_2 = {};
+  double error = 0;  // one standard deviation of the probability over other drawings of machines
 };
 
-/// What one reading or observation did: the shift in the leading cause's probability when it is left out.
+/// What one reading or observation did: the shift in the leading cause's probability, alone or beside another
+/// cause, when it is left out.
 struct Contribution {
   std::string id;                             // entry id
   std::string subject;                        // reading id or observation subject

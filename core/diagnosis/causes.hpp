@@ -48,6 +48,7 @@ struct Effects {
   bool control_open = false;  // no voltage reaches the compressor
   bool winding_open = false;
   bool always_a_complaint = false;  // not a matter of degree: the box can't hold with it
+  double called_for = 0;            // chance of a complaint whatever the machine cools when it runs
   bool cools_as_sound = false;      // the circuit is untouched: no set-point solve is needed
 };
 
@@ -57,6 +58,8 @@ struct Hypothesis {
   std::string id;           // "low_charge" or "dirty_condenser+overcharge"
   double log_prior;
 };
+
+bool contains(const Hypothesis& h, int cause);
 
 /// Severity in the cause's own measure from a standard normal: uniform between its ends.
 double severity_of(const CauseInfo& cause, double z);

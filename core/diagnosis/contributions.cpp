@@ -52,32 +52,52 @@ std::vector<double> without(const Posterior& p, const std::vector<double>& log_t
   return out;
 }
 
-Contribution measure(const Inquiry& q, const std::vector<double>& log_term) {
+Contribution measure(const Inquiry& q, const std::vector<double>& log_term, int cause) {
   const std::vector<double> before = without(q.posterior, log_term);
   Contribution c;
-  std::size_t leader = 0;
-  double bits = 0;
+  double bits = 0, with_it = 0, without_it = 0;
   for (std::size_t i = 0; i < before.size(); ++i) {
     const double p = q.posterior.items[i].probability;
-    if (p > q.posterior.items[leader].probability) leader = i;
     if (p > 1e-12) bits += p * std::log2(p / std::max(before[i], 1e-12));
+    if (!contains(q.posterior.items[i].hypothesis, cause)) continue;
+    with_it += p;
+    without_it += before[i];
   }
   const auto odds = [](double p) {
     return std::log(std::clamp(p, 1e-6, 1 - 1e-6) / (1 - std::clamp(p, 1e-6, 1 - 1e-6)));
   };
-  c.log_odds = odds(q.posterior.items[leader].probability) - odds(before[leader]);
+  c.log_odds = odds(with_it) - odds(without_it);
   c.information_bits = std::max(bits, 0.0);
   return c;
 }
 
 }  // namespace
 
+// A cause and the same cause beside another are no rivals: what speaks for the one speaks for the other, so
+// what leads is counted by cause. A leading pair is stood for by the likelier of its two.
+int leading_cause(const Posterior& p) {
+  const HypothesisPosterior* leader = nullptr;
+  for (const auto& h : p.items)
+    if (!leader || h.probability > leader->probability) leader = &h;
+  int best = -1;
+  double most = -1;
+  for (int cause : leader->hypothesis.causes) {
+    double sum = 0;
+    for (const auto& h : p.items)
+      if (contains(h.hypothesis, cause)) sum += h.probability;
+    if (sum > most) best = cause;
+    most = std::max(most, sum);
+  }
+  return best;
+}
+
 std::vector<Contribution> contributions(const Inquiry& q) {
   std::vector<Contribution> all;
+  const int cause = leading_cause(q.posterior);
   std::vector<double> term(q.posterior.items.size());
   for (std::size_t k = 0; k < q.evidence.readings.size(); ++k) {
     for (std::size_t i = 0; i < term.size(); ++i) term[i] = log_predictive(q, q.posterior.items[i], k);
-    Contribution c = measure(q, term);
+    Contribution c = measure(q, term, cause);
     c.id = q.evidence.readings[k].id;
     c.subject = circuit::info(q.evidence.readings[k].kind).id;
     c.expected_if_sound = sound_reading(q, q.evidence.readings[k].kind);
@@ -86,7 +106,7 @@ std::vector<Contribution> contributions(const Inquiry& q) {
   for (std::size_t k = 0; k < q.evidence.seen.size(); ++k) {
     for (std::size_t i = 0; i < term.size(); ++i)
       term[i] = log_observed(q, q.posterior.items[i], q.evidence.seen[k]);
-    Contribution c = measure(q, term);
+    Contribution c = measure(q, term, cause);
     c.id = q.the_case.observations[k].id;
     c.subject = q.evidence.seen[k].model->subject;
     all.push_back(std::move(c));

@@ -9,6 +9,7 @@ namespace coldwright::diagnosis {
 namespace {
 
 constexpr int kDrawsPerPair = 30;
+constexpr double kPrintedFinely = 0.01;  // an error above it coarsens the percentages shown
 
 std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
   std::vector<bool> alive(causes, false);
@@ -32,7 +33,7 @@ bool worth_pairing(const Knowledge& k, const std::vector<bool>& alive, const Hyp
   return living == 2 || (living == 1 && outside == 0);
 }
 
-Quality quality_of(const Posterior& p, const Setting& setting) {
+Quality quality_of(const Posterior& p, const Setting& setting, const std::vector<RankedCause>& causes) {
   Quality q{};
   q.effective_sample_size = p.effective_size;
   q.smallest_effective_size = p.smallest_effective_size;
@@ -43,6 +44,13 @@ Quality quality_of(const Posterior& p, const Setting& setting) {
   q.remarks = setting.remarks;
   if (!q.trustworthy)
     q.remarks.push_back({"few_effective_draws", {{"count", Unit::count, p.smallest_effective_size}}, {}});
+  double most = 0;
+  for (const RankedCause& c : causes) most = std::max(most, c.error);
+  if (most > kPrintedFinely)
+    q.remarks.push_back(
+        {"rounded_percentages",
+         {{"error", Unit::percent, 100 * most}, {"count", Unit::count, p.smallest_effective_size}},
+         {}});
   return q;
 }
 
@@ -80,7 +88,8 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   for (const Hypothesis& h : all) {
     if (h.causes.size() > 1) break;  // singles come first
     draws.push_back(draw_prior(scene, h, options.population, random));
-    if (draws.back().particles.front().sim.by_degree)
+    const auto& drawn = draws.back().particles;
+    if (std::any_of(drawn.begin(), drawn.end(), [](const Particle& p) { return p.sim.by_degree; }))
       draws.back().log_complaint = usual_complaint(scene, h, options.population, random.fork(7));
     complaint_of[static_cast<std::size_t>(h.causes.front())] = draws.back().log_complaint;
     if (h.id == "sound") sound = draws.back().particles;
@@ -102,7 +111,9 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
     };
     pairs.back().log_complaint = std::log(std::max(1 - spared(h.causes[0]) * spared(h.causes[1]), 1e-6));
   }
-  add_pairs(posterior, scene, *evidence, pairs, options.population, random, tick(0.7, 1));
+  // Pairs are many and each weighs little: half a round at first, and more rounds where that is too few.
+  add_pairs(posterior, scene, *evidence, pairs, std::max(options.population / 2, kDrawsPerPair), random,
+            tick(0.7, 1));
 
   const Inquiry q{c, scene, *evidence, posterior, sound};
   Answer answer;
@@ -114,7 +125,7 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
   answer.next = next_steps(q);
   answer.turnings = turnings(q, answer.next);
   answer.cautions = cautions(q, answer);
-  answer.quality = quality_of(posterior, *setting);
+  answer.quality = quality_of(posterior, *setting, answer.causes);
   answer.sources = sources();
   return answer;
 }

@@ -40,6 +40,8 @@ struct Knowledge {
   std::vector<circuit::Archetype> archetypes;
   std::vector<CauseInfo> causes;
   std::vector<ObservationModel> observations;
+  std::vector<std::string>
+      no_flame;               // refrigerants known not to burn; every other is treated as one that does
   double pair_weight = 0.02;  // prior weight of a pair relative to the product of its single causes
 };
 

@@ -30,10 +30,15 @@ Predictive predictive(const Inquiry& q, const HypothesisPosterior& h, circuit::R
 
 Interval sound_reading(const Inquiry& q, circuit::ReadingKind kind);
 
+/// One standard deviation of a hypothesis' probability over other drawings of machines.
+double drawing_error(const Posterior& all, const HypothesisPosterior& of);
+
 std::vector<RankedCause> rank_causes(const Inquiry& q);
 std::vector<Unseen> unseen_side(const Inquiry& q);
 std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, double>>& machines,
                                bool running_only);
+/// The cause that contributions speak for or against, alone or in a pair; index into Knowledge::causes.
+int leading_cause(const Posterior& posterior);
 std::vector<Contribution> contributions(const Inquiry& q);
 std::vector<Suspect> suspects(const Inquiry& q);
 std::vector<NextStep> next_steps(const Inquiry& q);

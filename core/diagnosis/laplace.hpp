@@ -23,6 +23,8 @@ struct Linear {
   std::vector<double> residual;  // m, (given - predicted) / sigma
   double log_likelihood = 0;     // readings and observations and complaint at `at`
   circuit::Solution solution;    // of the machine at `at`
+  Mode mode = Mode::running;     // and what its motor does
+  double complaint = 1;          // chance of what was said of the box
   bool ok = false;
 };
 

@@ -196,10 +196,39 @@ void recentre(const Scene& scene, const Evidence& e, HypothesisPosterior& p, int
   if (laplace_evidence(found) > laplace_evidence(p.linear)) p.linear = found;
 }
 
+double standing(const HypothesisPosterior& p) { return p.log_evidence + p.hypothesis.log_prior; }
+
 double leader(const Posterior& all) {
   double top = -1e300;
-  for (const auto& p : all.items) top = std::max(top, p.log_evidence + p.hypothesis.log_prior);
+  for (const auto& p : all.items) top = std::max(top, standing(p));
   return top;
+}
+
+// The likeliest of items from `first` on that is within reach of the leader and not sampled yet; the number
+// of items when there is none. Asked again after each: sampling lowers a leader whose first look was too
+// kind, and then others come within reach.
+std::size_t next_to_sample(const Posterior& all, std::size_t first) {
+  const double reach = leader(all) - kWorthSampling;
+  std::size_t best = all.items.size();
+  for (std::size_t i = first; i < all.items.size(); ++i) {
+    const HypothesisPosterior& p = all.items[i];
+    if (p.rounds > 0 || p.modes.empty() || standing(p) < reach) continue;
+    if (best == all.items.size() || standing(p) > standing(all.items[best])) best = i;
+  }
+  return best;
+}
+
+void sample(const Scene& scene, const Evidence& e, HypothesisPosterior& p, std::size_t prior_draws,
+            int per_round, const RandomStream& own, Posterior& all) {
+  Mixture mix;
+  mix.prior_count = static_cast<double>(prior_draws);
+  for (int round = 0; round < kMaxRounds; ++round) {
+    sample_round(scene, e, p, mix, per_round, own.fork(static_cast<std::uint64_t>(round)), all);
+    if (p.effective_size >= kEnough * per_round || round + 1 == kMaxRounds) break;
+    ++all.remedies;
+    recentre(scene, e, p, round, all);
+  }
+  if (!e.readings.empty()) temper(p);
 }
 
 void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::vector<PriorDraws>& prior,
@@ -220,21 +249,10 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
     all.items.push_back(first_look(scene, e, prior[i], fit[i] < all.best_rough_fit - kHopeless, all));
     if (!done(0.6 * static_cast<double>(i + 1) / n)) return all.items.clear();
   }
-  const double top = leader(all);
-  for (std::size_t i = 0; i < prior.size(); ++i) {
-    HypothesisPosterior& p = all.items[first + i];
-    if (p.log_evidence + p.hypothesis.log_prior < top - kWorthSampling || p.modes.empty()) continue;
-    Mixture mix;
-    mix.prior_count = static_cast<double>(prior[i].particles.size());
-    const RandomStream own = random.fork(1000 + first + i);
-    for (int round = 0; round < kMaxRounds; ++round) {
-      sample_round(scene, e, p, mix, per_round, own.fork(static_cast<std::uint64_t>(round)), all);
-      if (p.effective_size >= kEnough * per_round || round + 1 == kMaxRounds) break;
-      ++all.remedies;
-      recentre(scene, e, p, round, all);
-    }
-    if (!e.readings.empty()) temper(p);
-    if (!done(0.6 + 0.4 * static_cast<double>(i + 1) / n)) return all.items.clear();
+  std::size_t sampled = 0;
+  for (std::size_t i = next_to_sample(all, first); i < all.items.size(); i = next_to_sample(all, first)) {
+    sample(scene, e, all.items[i], prior[i - first].particles.size(), per_round, random.fork(1000 + i), all);
+    if (!done(0.6 + 0.4 * static_cast<double>(++sampled) / n)) return all.items.clear();
   }
 }
 

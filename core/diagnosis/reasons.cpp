@@ -77,10 +77,10 @@ class Reasoner {
            std::vector<std::pair<std::string, std::string>> words = {}) {
     found_.push_back({weight, {std::move(key), std::move(values), std::move(words)}});
   }
-  // Departure of x from an interval's middle in its own half-widths; `floor` keeps a narrow interval from
-  // shouting.
+  // Departure of x from an interval's middle, one where it leaves the interval on that side; `floor` keeps a
+  // narrow interval from shouting.
   static double departure(double x, const Interval& i, double floor) {
-    return (x - i.mid) / std::max(0.5 * (i.high - i.low), floor);
+    return (x - i.mid) / std::max(x > i.mid ? i.high - i.mid : i.mid - i.low, floor);
   }
 
   // "…_low", "…_high" or, when unremarkable, "…_as_expected" with a small weight.
@@ -237,9 +237,10 @@ class Reasoner {
       if (p.weight > 1e-9) machines.emplace_back(&p.sim, p.weight);
     const Interval capacity = over(machines, [](const Simulated& s) { return s.point.capacity; });
     const Interval usual = sound([](const Simulated& s) { return s.point.capacity; });
-    if (usual.mid > 0) {
+    const bool as_usual = capacity.low <= usual.mid && usual.mid <= capacity.high;
+    if (usual.mid > 0 && !as_usual) {
       const double share = 100 * capacity.mid / usual.mid;
-      say(share < 80 ? 2 + (100 - share) / 40 : 0.4, share < 80 ? "capacity_short" : "capacity_as_expected",
+      say(share < 80 ? 2 + (100 - share) / 40 : 0.4, share < 80 ? "capacity_short" : "capacity_near_usual",
           {{"share", Unit::percent, share},
            {"value", Unit::power, capacity.mid},
            {"usual", Unit::power, usual.mid}});
@@ -269,7 +270,8 @@ std::vector<Statement> reasons(const Inquiry& q, const std::vector<Contribution>
 std::vector<Statement> cautions(const Inquiry& q, const Answer& answer) {
   std::vector<Statement> out;
   const std::string& refrigerant = q.scene.fluid->designation();
-  const bool flammable = refrigerant == "R290" || refrigerant == "R600a";
+  const auto& tame = q.scene.knowledge->no_flame;
+  const bool flammable = std::find(tame.begin(), tame.end(), refrigerant) == tame.end();
   if (flammable) out.push_back({"caution_flammable", {}, {{"refrigerant", refrigerant}}});
   if (flammable && !answer.next.empty() && answer.next.front().opens_circuit)
     out.push_back({"caution_opening", {}, {}});

@@ -52,9 +52,12 @@ Result<Setting> set_scene(const Case& c, const circuit::WorkingFluid& fluid, con
     return out_of_range("ambient", scene.ambient, "-10 to 55 C (14 to 131 F)");
   if (scene.box < 230 || scene.box > 323)
     return out_of_range("box temperature", scene.box, "-43 to 50 C (-45 to 122 F)");
-  scene.not_cooling = std::any_of(c.observations.begin(), c.observations.end(), [](const Observation& o) {
-    return o.subject == "complaint" && o.value == "not_cooling";
-  });
+  const auto said = [&](const char* value) {
+    return std::any_of(c.observations.begin(), c.observations.end(),
+                       [&](const Observation& o) { return o.subject == "complaint" && o.value == value; });
+  };
+  scene.not_cooling = said("not_cooling");
+  scene.no_complaint = !scene.not_cooling && said("none");
   return s;
 }
 

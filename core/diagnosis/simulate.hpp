@@ -18,6 +18,7 @@ struct Scene {
   double box, box_sigma;                     // K
   double site_pressure;                      // Pa
   bool not_cooling;                          // the complaint: the box doesn't hold its set point
+  bool no_complaint = false;                 // someone said that it does
   circuit::Shift shift{};                    // all ones outside the evaluation
   double pull_low = 0.02, pull_high = 0.12;  // a clamp's pull to the surrounding air
   double doubt = 0;  // how far the world may differ from the population described; 1 in use
@@ -32,7 +33,7 @@ struct Simulated {
   circuit::OperatingPoint point;
   double severity = 0, severity_2 = 0;              // in the causes' own measures
   double severity_share = 0, severity_share_2 = 0;  // 0 mild .. 1 severe
-  double complaint = 1;                             // chance that this machine leads to the complaint
+  double complaint = 1;    // chance of what was said of the box: that it doesn't hold, or that it does
   bool by_degree = false;  // the complaint depends on how bad it is and on the weather
   double unloaded_current = 0;
   double charge = 0;  // kg in it

@@ -47,6 +47,17 @@ Interval sound_reading(const Inquiry& q, circuit::ReadingKind kind) {
   return interval_of(std::move(v));
 }
 
+// A probability is a ratio of evidences, each known from so many effective draws to 1 / sqrt(draws)
+// of itself; by the delta method the errors of all add up.
+double drawing_error(const Posterior& all, const HypothesisPosterior& of) {
+  double sum = 0;
+  for (const HypothesisPosterior& h : all.items) {
+    const double share = &h == &of ? 1 - h.probability : h.probability;
+    sum += share * share / std::max(h.effective_size, 1.0);
+  }
+  return of.probability * std::sqrt(sum);
+}
+
 std::vector<RankedCause> rank_causes(const Inquiry& q) {
   std::vector<RankedCause> ranked;
   for (const HypothesisPosterior& h : q.posterior.items) {
@@ -55,11 +66,18 @@ std::vector<RankedCause> rank_causes(const Inquiry& q) {
     r.probability = h.probability;
     const CauseInfo& first = q.scene.knowledge->causes[static_cast<std::size_t>(h.hypothesis.causes.front())];
     r.severity_measure = first.measure;
-    if (first.measure != "none" && h.rounds > 0) {
+    const auto severity = [&](double Simulated::*of) {
       std::vector<Weighted> v;
-      for (const Particle& p : h.particles) v.push_back({p.sim.severity, p.weight});
-      r.severity = interval_of(std::move(v));
+      for (const Particle& p : h.particles) v.push_back({p.sim.*of, p.weight});
+      return interval_of(std::move(v));
+    };
+    if (first.measure != "none" && h.rounds > 0) r.severity = severity(&Simulated::severity);
+    if (h.hypothesis.causes.size() == 2) {
+      r.severity_measure_2 =
+          q.scene.knowledge->causes[static_cast<std::size_t>(h.hypothesis.causes[1])].measure;
+      if (r.severity_measure_2 != "none" && h.rounds > 0) r.severity_2 = severity(&Simulated::severity_2);
     }
+    r.error = drawing_error(q.posterior, h);
     ranked.push_back(std::move(r));
   }
   std::stable_sort(ranked.begin(), ranked.end(),
@@ -73,6 +91,7 @@ std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, dou
     const char* name;
     Unit unit;
     double (*of)(const Simulated&);
+    bool of_flow = false;  // nothing of the kind where nothing is pumped
   };
   static constexpr Row rows[] = {
       {"suction_pressure", Unit::pressure, [](const Simulated& s) { return s.point.p_suction; }},
@@ -80,12 +99,13 @@ std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, dou
       {"evaporating_temperature", Unit::temperature,
        [](const Simulated& s) { return s.point.T_evaporating; }},
       {"condensing_temperature", Unit::temperature, [](const Simulated& s) { return s.point.T_condensing; }},
-      {"superheat", Unit::temperature_difference, [](const Simulated& s) { return s.point.superheat; }},
-      {"subcooling", Unit::temperature_difference, [](const Simulated& s) { return s.point.subcooling; }},
+      {"superheat", Unit::temperature_difference, [](const Simulated& s) { return s.point.superheat; }, true},
+      {"subcooling", Unit::temperature_difference, [](const Simulated& s) { return s.point.subcooling; },
+       true},
       {"evaporator_td", Unit::temperature_difference,
        [](const Simulated& s) { return s.true_box - s.point.T_evaporating; }},
       {"condenser_split", Unit::temperature_difference,
-       [](const Simulated& s) { return s.point.T_condensing - s.true_ambient; }},
+       [](const Simulated& s) { return s.point.T_condensing - s.true_ambient; }, true},
       {"discharge_temperature", Unit::temperature, [](const Simulated& s) { return s.point.T_discharge; }},
       {"charge", Unit::mass, [](const Simulated& s) { return s.charge; }},
       {"capacity", Unit::power, [](const Simulated& s) { return s.point.capacity; }},
@@ -95,10 +115,15 @@ std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, dou
   std::vector<Unseen> out;
   for (const Row& row : rows) {
     std::vector<Weighted> v;
-    for (const auto& [sim, weight] : machines)
-      if (sim->ok && (!running_only || sim->mode == Mode::running || sim->mode == Mode::tripped))
-        v.push_back({row.of(*sim), weight});
-    if (!v.empty()) out.push_back({row.name, row.unit, interval_of(std::move(v)), std::nullopt});
+    double all = 0, told = 0;
+    for (const auto& [sim, weight] : machines) {
+      if (!sim->ok || (running_only && sim->mode != Mode::running && sim->mode != Mode::tripped)) continue;
+      all += weight;
+      if (row.of_flow && sim->point.summary.status == circuit::Status::equalised) continue;
+      told += weight;
+      v.push_back({row.of(*sim), weight});
+    }
+    if (told > 0.5 * all) out.push_back({row.name, row.unit, interval_of(std::move(v)), std::nullopt});
   }
   return out;
 }
@@ -110,8 +135,9 @@ std::vector<Unseen> unseen_side(const Inquiry& q) {
       if (h.probability * p.weight > 1e-9) now.emplace_back(&p.sim, h.probability * p.weight);
   for (const Particle& p : q.sound) sound.emplace_back(&p.sim, 1.0);
   std::vector<Unseen> out = quantities(now, false);
-  const std::vector<Unseen> usual = quantities(sound, true);
-  for (std::size_t i = 0; i < out.size() && i < usual.size(); ++i) out[i].sound = usual[i].interval;
+  for (const Unseen& usual : quantities(sound, true))
+    for (Unseen& u : out)
+      if (u.quantity == usual.quantity) u.sound = usual.interval;
   std::erase_if(out, [&](const Unseen& u) {
     return std::any_of(q.evidence.readings.begin(), q.evidence.readings.end(),
                        [&](const Reading& r) { return circuit::info(r.kind).id == u.quantity; });

@@ -29,11 +29,13 @@ Result<FluidData> make_blend(const std::string& designation, std::vector<FluidDa
     return Problem{"refrigerant", designation, "2 to 8 components, a share of each, every pair once",
                    "that is what makes a blend"};
   Mixture mixture(std::move(components), std::move(pairs));
-  const Amounts masses = Eigen::Map<const Eigen::VectorXd>(mass_fractions.data(), static_cast<Eigen::Index>(n));
+  const Amounts masses =
+      Eigen::Map<const Eigen::VectorXd>(mass_fractions.data(), static_cast<Eigen::Index>(n));
   auto curves = fit_lines(designation, mixture, masses);
   if (!curves) return curves.problem();
   const Amounts moles = by_moles(mixture, masses);
-  auto model = std::make_shared<BlendModel>(BlendModel{std::move(mixture), masses, moles, std::move(*curves), 0, 0});
+  auto model =
+      std::make_shared<BlendModel>(BlendModel{std::move(mixture), masses, moles, std::move(*curves), 0, 0});
   FluidData out;
   static_cast<Formula&>(out) = model->mixture.at_composition(moles);
   out.designation = designation;
@@ -61,7 +63,8 @@ std::vector<std::string> estimated_pairs(const FluidData& blend) {
   const Mixture& mixture = blend.blend->mixture;
   for (const PairData& pair : mixture.pairs())
     if (pair.estimated)
-      out.push_back(mixture.components()[pair.i].designation + "/" + mixture.components()[pair.j].designation);
+      out.push_back(mixture.components()[pair.i].designation + "/" +
+                    mixture.components()[pair.j].designation);
   return out;
 }
 

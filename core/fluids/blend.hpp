@@ -12,8 +12,9 @@ namespace coldwright::fluids {
 /// More components than any designation has.
 inline constexpr std::size_t most_blend_components = 8;
 
-/// The whole blend: its equation at this composition, its limits, its mixture model, and its bubble and dew lines
-/// fitted to that model (5-40 ms). Every pair of components must be there once; the mass fractions sum to one.
+/// The whole blend: its equation at this composition, its limits, its mixture model, and its bubble and dew
+/// lines fitted to that model (5-40 ms). Every pair of components must be there once; the mass fractions sum
+/// to one.
 Result<FluidData> make_blend(const std::string& designation, std::vector<FluidData> components,
                              std::vector<PairData> pairs, const std::vector<double>& mass_fractions);
 

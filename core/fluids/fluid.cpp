@@ -26,12 +26,13 @@ std::string holds_for(const Equation& equation) {
 
 std::optional<Problem> bad_temperature(const Equation& equation, double T) {
   const Limits& limits = equation.limits();
+  if (T >= limits.T_min && T <= limits.T_max) return std::nullopt;  // before any text is made
   return outside("temperature", T, limits.T_min, limits.T_max, in_kelvin, holds_for(equation));
 }
 
 std::optional<Problem> bad_pressure(const Equation& equation, double p) {
-  if (auto problem = not_finite("pressure", p)) return problem;
   if (p > 0 && p <= equation.limits().p_max) return std::nullopt;
+  if (auto problem = not_finite("pressure", p)) return problem;
   return Problem{"pressure", in_pascal(p), "above 0 to " + in_pascal(equation.limits().p_max) + " absolute",
                  p > 0 ? holds_for(equation) : "an absolute pressure is above zero"};
 }
@@ -44,6 +45,7 @@ std::optional<Problem> frozen(const Equation& equation, double T, double p) {
 }
 
 std::optional<Problem> bad_quality(double quality) {
+  if (quality >= 0 && quality <= 1) return std::nullopt;
   return outside("quality", quality, 0, 1, as_fraction, "it is the vapour's share of the mass");
 }
 
@@ -55,10 +57,12 @@ std::string side_by_side(const Equation& equation) {
 }
 
 std::optional<Problem> not_saturated_T(const Equation& equation, double T, double highest) {
+  if (T >= equation.limits().T_min && T <= highest) return std::nullopt;
   return outside("temperature", T, equation.limits().T_min, highest, in_kelvin, side_by_side(equation));
 }
 
 std::optional<Problem> not_saturated_p(const Equation& equation, double p, double highest) {
+  if (p >= equation.p_two_phase_min() && p <= highest) return std::nullopt;
   return outside("pressure", p, equation.p_two_phase_min(), highest, in_pascal, side_by_side(equation));
 }
 

@@ -30,7 +30,7 @@ class Scratch {
   const S& operator[](std::size_t i) const { return reinterpret_cast<const S*>(room_)[i]; }
 
  private:
-  alignas(S) std::byte room_[N * sizeof(S)];
+  alignas(S) std::byte room_[(N + exp_block) * sizeof(S)];  // some beyond, for exp_in_place
 };
 
 /// exp of each of n values in place; plain numbers several at a time.
@@ -100,35 +100,20 @@ class ResidualAtTau {
 
   /// alphar with its first two derivatives in delta; S carries those in tau.
   Jet1<S> at(const S& delta) const {
-    using std::exp;
-    Jet1<S> sum;
-    for (std::size_t i = 0; i < decays_; ++i) {
-      const Decay& group = decay_[i];
-      const Jet1<S> polynomial = horner(group, delta, [](const S& c) -> const S& { return c; });
-      sum = sum + (group.l == 0 ? polynomial : polynomial * decay(group, delta));
-    }
-    each_bell(delta, [&](std::size_t g, const Jet1<S>& bell) { sum = sum + amplitude_[g] * bell; });
-    if (!part_.non_analytic.empty())
-      sum = sum + non_analytic_sum(part_, Jet1<S>(tau_, S(0.0), S(0.0)), Jet1<S>::variable(delta));
-    return sum;
+    return sum_of<S>(
+        delta, [](const S& c) -> const S& { return c; }, tau_);
   }
 
   /// For S = Jet1<double>: alphar along delta alone.
   Jet1<double> along(double delta) const {
-    Jet1<double> sum;
-    for (std::size_t i = 0; i < decays_; ++i) {
-      const Decay& group = decay_[i];
-      const Jet1<double> polynomial = horner(group, delta, [](const S& c) { return c.v; });
-      sum = sum + (group.l == 0 ? polynomial : polynomial * decay(group, delta));
-    }
-    each_bell(delta, [&](std::size_t g, const Jet1<double>& bell) { sum = sum + amplitude_[g].v * bell; });
-    if (!part_.non_analytic.empty())
-      sum = sum + non_analytic_sum(part_, Jet1<double>(tau_.v), Jet1<double>::variable(delta));
-    return sum;
+    return sum_of<double>(
+        delta, [](const S& c) { return c.v; }, tau_.v);
   }
 
   /// For S = Jet1<double>: alphar with every derivative to second order, tau first, delta second.
   Jet<double> both(double delta) const {
+    Shapes<double> shape;
+    fill(shape, delta);
     Jet<double> sum;
     for (std::size_t i = 0; i < decays_; ++i) {
       const Decay& group = decay_[i];
@@ -136,14 +121,10 @@ class ResidualAtTau {
       const auto slope = horner(group, delta, [](const S& c) { return c.d; });
       const auto curve = horner(group, delta, [](const S& c) { return c.dd; });
       const Jet<double> polynomial(value.v, slope.v, value.d, curve.v, slope.d, value.dd);
-      if (group.l == 0) {
-        sum += polynomial;
-      } else {
-        const Jet1<double> e = decay(group, delta);
-        sum += polynomial * Jet<double>(e.v, 0, e.d, 0, 0, e.dd);
-      }
+      const Jet1<double>& e = shape[i];
+      sum += group.l == 0 ? polynomial : polynomial * Jet<double>(e.v, 0, e.d, 0, 0, e.dd);
     }
-    each_bell(delta, [&](std::size_t g, const Jet1<double>& bell) { sum += outer(amplitude_[g], bell); });
+    for (std::size_t g = 0; g < bells(); ++g) sum += outer(amplitude_[g], shape[decays_ + g]);
     if (!part_.non_analytic.empty())
       sum += non_analytic_sum(part_, Jet<double>::first(tau_.v), Jet<double>::second(delta));
     return sum;
@@ -183,42 +164,47 @@ class ResidualAtTau {
     return {v, d, half + half};
   }
 
+  /// At one delta: first each decay exp(-g delta^l), then each bell delta^d exp(-eta (delta - epsilon)^2).
   template <class D>
-  static Jet1<D> decay(const Decay& group, const D& delta) {
-    return exp(-(group.g * whole_power(Jet1<D>::variable(delta), group.l)));
+  using Shapes = Scratch<Jet1<D>, most_decays + most_gaussians>;
+
+  std::size_t bells() const { return part_.gaussian.size() + part_.gao.size(); }
+
+  template <class D>
+  void fill(Shapes<D>& shape, const D& delta) const {
+    const Jet1<D> x = Jet1<D>::variable(delta);
+    std::size_t n = 0;
+    Jet1<D> power = x;
+    for (int l = 1; n < decays_; ++n) {
+      for (; l < decay_[n].l; ++l) power = power * x;
+      shape.put(n, decay_[n].l == 0 ? Jet1<D>(0.0) : -(decay_[n].g * power));
+    }
+    if (bells() > 0) {
+      const Jet1<D> ln = log(x);
+      const auto bell = [&](int d, double eta, double epsilon) {
+        const D off = delta - epsilon;
+        shape.put(n++, d * ln - eta * Jet1<D>(off * off, off + off, D(2.0)));
+      };
+      for (const GaussianTerm& k : part_.gaussian) bell(k.d, k.eta, k.epsilon);
+      for (const GaoTerm& k : part_.gao) bell(k.d, k.eta, k.epsilon);
+    }
+    exp_each(shape, n);
   }
 
-  template <class J>
-  static J whole_power(const J& base, int power) {
-    J out(1.0);
-    for (int i = 0; i < power; ++i) out = out * base;
-    return out;
-  }
-
-  /// take(g, delta^d exp(-eta (delta - epsilon)^2)) for each bell-shaped term.
-  template <class D, class Take>
-  void each_bell(const D& delta, Take&& take) const {
-    const std::size_t gaussians = part_.gaussian.size(), all = gaussians + part_.gao.size();
-    if (all == 0) return;
-    Scratch<D, most_gaussians> e;
-    for (std::size_t g = 0; g < gaussians; ++g) {
-      const D off = delta - part_.gaussian[g].epsilon;
-      e.put(g, -(part_.gaussian[g].eta * (off * off)));
+  /// The whole sum at one delta, with `of` taking from each amplitude what the caller wants of it.
+  template <class D, class Of>
+  Jet1<D> sum_of(const D& delta, Of&& of, const D& tau) const {
+    Shapes<D> shape;
+    fill(shape, delta);
+    Jet1<D> sum;
+    for (std::size_t i = 0; i < decays_; ++i) {
+      const Jet1<D> polynomial = horner(decay_[i], delta, of);
+      sum = sum + (decay_[i].l == 0 ? polynomial : polynomial * shape[i]);
     }
-    for (std::size_t g = gaussians; g < all; ++g) {
-      const D off = delta - part_.gao[g - gaussians].epsilon;
-      e.put(g, -(part_.gao[g - gaussians].eta * (off * off)));
-    }
-    exp_each(e, all);
-    const auto bell = [&](std::size_t g, int d, double eta, double epsilon) {
-      const D slope = (-2.0 * eta) * (delta - epsilon);
-      const Jet1<D> shape(e[g], e[g] * slope, e[g] * (slope * slope - 2.0 * eta));
-      take(g, shape * whole_power(Jet1<D>::variable(delta), d));
-    };
-    for (std::size_t g = 0; g < gaussians; ++g)
-      bell(g, part_.gaussian[g].d, part_.gaussian[g].eta, part_.gaussian[g].epsilon);
-    for (std::size_t g = gaussians; g < all; ++g)
-      bell(g, part_.gao[g - gaussians].d, part_.gao[g - gaussians].eta, part_.gao[g - gaussians].epsilon);
+    for (std::size_t g = 0; g < bells(); ++g) sum = sum + of(amplitude_[g]) * shape[decays_ + g];
+    if (!part_.non_analytic.empty())
+      sum = sum + non_analytic_sum(part_, Jet1<D>(tau, D(0.0), D(0.0)), Jet1<D>::variable(delta));
+    return sum;
   }
 
   const ResidualPart& part_;

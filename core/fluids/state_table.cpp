@@ -6,11 +6,9 @@
 namespace coldwright::fluids {
 namespace {
 
-constexpr double coldest = 190, lowest_pressure = 1e3, highest_part = 0.9, warmest_superheat = 100;
+constexpr double coldest = 185, least_subcooling = 12, lowest_pressure = 1e3, highest_part = 0.9,
+                 warmest_superheat = 100;
 constexpr int rows = 16, columns_of_h = 8, columns_of_T = 16, curve_pieces = 32;
-
-/// Two numbers that are computed side by side where the machine can.
-typedef double Two __attribute__((vector_size(16)));
 
 Two both(const std::array<double, 2>& pair) { return Two{pair[0], pair[1]}; }
 
@@ -70,31 +68,32 @@ std::optional<StateTable::Side> StateTable::fill(const Fluid& fluid, bool vapour
   const double superheat = std::min(warmest_superheat, fluid.limits().T_max - 1 - saturated(p_high_).T);
   const auto far = [&](double p) {
     const State near = saturated(p);
-    const double T = vapour ? near.T + superheat : T_low_;
-    if (!vapour && T >= near.T * (1 - 1e-6)) return near;
-    const auto state = fluid.at_Tp(T, p);
+    const auto state = fluid.at_Tp(vapour ? near.T + superheat : T_low_, p);
     complete = complete && state;
     return state ? *state : State{};
   };
-  const auto curve = [&](auto&& of) {
-    return QuickCurve(y_low_, y_high_, curve_pieces, [&](double y) { return of(p_of(y)); });
+  const auto curve = [&](double State::*of) {
+    return QuickCurveOf<Two>(y_low_, y_high_, curve_pieces, [&](double y) {
+      const double near = saturated(p_of(y)).*of;
+      return Two{near, 1 / (far(p_of(y)).*of - near)};
+    });
   };
-  out.h_saturated = curve([&](double p) { return saturated(p).h; });
-  out.T_saturated = curve([&](double p) { return saturated(p).T; });
-  out.h_far = curve([&](double p) { return far(p).h; });
-  out.T_far = curve([&](double p) { return far(p).T; });
+  out.h = curve(&State::h);
+  out.T = curve(&State::T);
   const auto pair = [&](const Result<State>& state, double p, bool by_h) {
     complete = complete && state;
     if (!state) return Patches::Pair{};
     return Patches::Pair{by_h ? state->T : state->h, (vapour ? p : 1.0) / state->rho};
   };
   out.by_h.fill(rows, columns_of_h, [&](double u, double v) {
-    const double y = y_low_ + u / per_y_, h = out.h_saturated.at(y), along = v / columns_of_h;
-    return pair(fluid.at_ph(p_of(y), h + along * along * (out.h_far.at(y) - h)), p_of(y), true);
+    const double y = y_low_ + u / per_y_, along = v / columns_of_h;
+    const Two ends = out.h.at(y);
+    return pair(fluid.at_ph(p_of(y), ends[0] + along * along / ends[1]), p_of(y), true);
   });
   out.by_T.fill(rows, columns_of_T, [&](double u, double v) {
-    const double y = y_low_ + u / per_y_, T = out.T_saturated.at(y), along = v / columns_of_T;
-    return pair(fluid.at_Tp(T + along * along * (out.T_far.at(y) - T), p_of(y)), p_of(y), false);
+    const double y = y_low_ + u / per_y_, along = v / columns_of_T;
+    const Two ends = out.T.at(y);
+    return pair(fluid.at_Tp(ends[0] + along * along / ends[1], p_of(y)), p_of(y), false);
   });
   if (!complete) return std::nullopt;
   return out;
@@ -105,9 +104,9 @@ Result<StateTable> StateTable::make(const Fluid& fluid) {
   out.blend_ = fluid.is_blend();
   const Limits& limits = fluid.limits();
   out.T_low_ = std::max(coldest, limits.T_min + 0.01);
-  const auto p_coldest = fluid.bubble_pressure(out.T_low_);
+  const auto p_coldest = fluid.bubble_pressure(out.T_low_ + least_subcooling);
   if (!p_coldest) return p_coldest.problem();
-  out.p_low_ = std::max(lowest_pressure, *p_coldest * 1.001);
+  out.p_low_ = std::max(lowest_pressure, *p_coldest);
   out.p_high_ = highest_part * limits.p_crit;
   if (const auto end = fluid.dew_pressure(fluid.T_two_phase_max()); end)
     out.p_high_ = std::min(out.p_high_, 0.999 * *end);
@@ -127,40 +126,40 @@ Result<StateTable> StateTable::make(const Fluid& fluid) {
 std::optional<TableState> StateTable::at_ph(double p, double h) const {
   if (!(p >= p_low_ && p <= p_high_)) return std::nullopt;
   const double y = std::sqrt(ln_crit_ - std::log(p)), u = (y - y_low_) * per_y_;
-  const double h_dew = vapour_.h_saturated.at(y);
-  if (h >= h_dew) {
-    const double along = (h - h_dew) / (vapour_.h_far.at(y) - h_dew);
+  const Two dew = vapour_.h.at(y);
+  if (h >= dew[0]) {
+    const double along = (h - dew[0]) * dew[1];
     if (along > 1) return std::nullopt;
     const auto [T, volume] = vapour_.by_h.at(u, columns_of_h * std::sqrt(along));
     return TableState{T, p / volume, h, Phase::vapour};
   }
-  const double h_bubble = liquid_.h_saturated.at(y);
-  if (h <= h_bubble) {
-    const double along = (h_bubble - h) / (h_bubble - liquid_.h_far.at(y));
+  const Two bubble = liquid_.h.at(y);
+  if (h <= bubble[0]) {
+    const double along = (h - bubble[0]) * bubble[1];
     if (along > 1) return std::nullopt;
     const auto [T, volume] = liquid_.by_h.at(u, columns_of_h * std::sqrt(along));
     return TableState{T, 1 / volume, h, Phase::liquid};
   }
   if (blend_) return std::nullopt;
-  const double quality = (h - h_bubble) / (h_dew - h_bubble);
+  const double quality = (h - bubble[0]) / (dew[0] - bubble[0]);
   const double v_liquid = liquid_.by_h.at(u, 0)[1], v_vapour = vapour_.by_h.at(u, 0)[1] / p;
-  return TableState{vapour_.T_saturated.at(y), 1 / (v_liquid + quality * (v_vapour - v_liquid)), h,
+  return TableState{vapour_.T.at(y)[0], 1 / (v_liquid + quality * (v_vapour - v_liquid)), h,
                     Phase::two_phase};
 }
 
 std::optional<TableState> StateTable::at_Tp(double T, double p) const {
   if (!(p >= p_low_ && p <= p_high_)) return std::nullopt;
   const double y = std::sqrt(ln_crit_ - std::log(p)), u = (y - y_low_) * per_y_;
-  const double T_dew = vapour_.T_saturated.at(y);
-  if (T >= T_dew) {
-    const double along = (T - T_dew) / (vapour_.T_far.at(y) - T_dew);
+  const Two dew = vapour_.T.at(y);
+  if (T >= dew[0]) {
+    const double along = (T - dew[0]) * dew[1];
     if (along > 1) return std::nullopt;
     const auto [h, volume] = vapour_.by_T.at(u, columns_of_T * std::sqrt(along));
     return TableState{T, p / volume, h, Phase::vapour};
   }
-  const double T_bubble = liquid_.T_saturated.at(y);
-  if (T > T_bubble) return std::nullopt;
-  const double along = (T_bubble - T) / (T_bubble - T_low_);
+  const Two bubble = liquid_.T.at(y);
+  if (T > bubble[0]) return std::nullopt;
+  const double along = (T - bubble[0]) * bubble[1];
   if (along > 1) return std::nullopt;
   const auto [h, volume] = liquid_.by_T.at(u, columns_of_T * std::sqrt(along));
   return TableState{T, 1 / volume, h, Phase::liquid};

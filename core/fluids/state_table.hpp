@@ -25,9 +25,9 @@ struct TableState {
 
 class StateTable {
  public:
-  /// Domain: pressures from saturation at 190 K (or the coldest saturated state, or 1 kPa, whichever is
-  /// highest) to 0.9 of the critical pressure; vapour up to 100 K above its dew point, liquid down to the
-  /// coldest.
+  /// Domain: liquid from 185 K (or its coldest) up, vapour up to 100 K above its dew point, as far as the
+  /// equation reaches; pressures from 1 kPa, or saturation 12 K above the coldest liquid, to 0.9 of the
+  /// critical pressure.
   static Result<StateTable> make(const Fluid& fluid);
 
   /// None outside the domain: ask the Fluid. Two-phase states of a pure fluid by the lever; of a blend none.
@@ -59,8 +59,8 @@ class StateTable {
   /// way, so that cells are narrow where the critical point makes the states bend.
   struct Side {
     Patches by_h, by_T;  // (T, volume) and (h, volume); the volume is p/rho of vapour, 1/rho of liquid
-    QuickCurve h_saturated, h_far;  // of y = sqrt(ln(p_crit/p))
-    QuickCurve T_saturated, T_far;
+    // Of y = sqrt(ln(p_crit/p)): the value at saturation, and one over the way from there to the far end.
+    QuickCurveOf<Two> h, T;
   };
 
   std::optional<Side> fill(const Fluid& fluid, bool vapour) const;

@@ -38,7 +38,8 @@ std::optional<fluids::PairData> find_pair(const JsonReader& document, const std:
 
 }  // namespace
 
-Result<fluids::FluidData> load_blend(const std::string& designation, const std::vector<fluids::Share>& shares) {
+Result<fluids::FluidData> load_blend(const std::string& designation,
+                                     const std::vector<fluids::Share>& shares) {
   std::vector<fluids::FluidData> components;
   std::vector<double> mass_fractions;
   for (const fluids::Share& share : shares) {

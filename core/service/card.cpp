@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "calls/strict_json.hpp"
+#include "fluids/blend.hpp"
 #include "fluids/fluid_data.hpp"
 #include "service/known_class.hpp"
 #include "service/property_answer.hpp"
@@ -158,7 +159,10 @@ Notes notes_of(Request& request, const std::vector<fluids::Fluid>& fluids,
       against_what(request, display), {us ? "pressures_us" : "pressures_metric", {}, {}}, {"none", {}, {}}};
   for (const fluids::Fluid& fluid : fluids) {
     if (fluid.is_blend() && notes.size() == 3) notes.push_back({"blends", {}, {}});
-    out.sources.push_back(fluid.data().equation_reference);
+    if (fluid.is_blend())
+      for (const std::string& key : fluids::blend_sources(fluid.data())) out.sources.push_back(key);
+    else
+      out.sources.push_back(fluid.data().equation_reference);
   }
   for (const KnownClass& one : classes)
     if (!one.source.empty() && !one.recalled) out.sources.push_back(one.source);

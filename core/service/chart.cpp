@@ -120,8 +120,6 @@ Result<std::string> run_chart(std::string_view text, const Context& context) {
   const std::string& name = parts->fluid.designation();
   const KnownClass known = known_class(*catalogue, name);
   json answer = property_heading(parts->fluid, parts->display, parts->sources, *wording);
-  answer["safety_class"] = known.value.empty() ? json(nullptr) : json(known.value);
-  answer["cautions"] = statements("card", class_statements({known}), *wording, parts->display);
   answer["cycles"] = cycles_json(*parts, *wording);
   answer["points"] = points_json(*parts);
   answer["remarks"] = parts->notes;

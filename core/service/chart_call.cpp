@@ -110,7 +110,8 @@ std::optional<drawing::Sample> place_of(const fluids::Fluid& fluid, const diagno
   }
   if (!pressure) return std::nullopt;
   const auto bubble = fluid.bubble_temperature(*pressure), dew = fluid.dew_temperature(*pressure);
-  // What a pipe carries is taken for granted; on the other side of saturation, pressure and clamp don't agree.
+  // What a pipe carries is taken for granted; on the other side of saturation, pressure and clamp don't
+  // agree.
   const bool liquid = reading.kind == ReadingKind::liquid_line_temp;
   const bool vapour = reading.kind == ReadingKind::evaporator_outlet_temp ||
                       reading.kind == ReadingKind::suction_line_temp ||

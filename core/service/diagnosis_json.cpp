@@ -16,16 +16,22 @@ json cause_json(const CallCase& c, const diagnosis::RankedCause& cause) {
   json out = {{"cause", cause.cause},
               {"label", c.wording.cause(cause.cause)},
               {"probability", cause.probability},
+              {"error", cause.error},
+              {"probability_text", probability_text(cause.probability, cause.error)},
               {"in_words", sureness(cause.probability)},
               {"severity", nullptr},
+              {"severity_2", nullptr},
               {"severity_text", ""}};
-  if (cause.severity) {
-    out["severity"] = {{"measure", cause.severity_measure},
-                       {"low", cause.severity->low},
-                       {"mid", cause.severity->mid},
-                       {"high", cause.severity->high}};
-    out["severity_text"] = c.wording.severity(cause.severity_measure, *cause.severity, c.display);
-  }
+  std::string text;
+  const auto add = [&](const char* key, const std::string& measure,
+                       const std::optional<diagnosis::Interval>& of) {
+    if (!of) return;
+    out[key] = {{"measure", measure}, {"low", of->low}, {"mid", of->mid}, {"high", of->high}};
+    text += (text.empty() ? "" : " and ") + c.wording.severity(measure, *of, c.display);
+  };
+  add("severity", cause.severity_measure, cause.severity);
+  add("severity_2", cause.severity_measure_2, cause.severity_2);
+  out["severity_text"] = text;
   return out;
 }
 

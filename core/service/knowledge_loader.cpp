@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "service/cautions.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
 
@@ -115,8 +116,12 @@ Result<Knowledge> parse_knowledge(std::string_view causes, std::string_view obse
 }
 
 Result<Knowledge> load_knowledge() {
-  return parse_knowledge(embedded("causes.json").value_or(""), embedded("observations.json").value_or(""),
-                         embedded("cabinets.json").value_or(""));
+  auto k = parse_knowledge(embedded("causes.json").value_or(""), embedded("observations.json").value_or(""),
+                           embedded("cabinets.json").value_or(""));
+  if (!k) return k;
+  for (const std::string& listed : classed_refrigerants())
+    if (!treat_as_flammable(listed)) k->no_flame.push_back(listed);
+  return k;
 }
 
 }  // namespace coldwright::service

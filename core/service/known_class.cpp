@@ -1,5 +1,7 @@
 #include "service/known_class.hpp"
 
+#include "service/cautions.hpp"
+
 namespace coldwright::service {
 
 KnownClass known_class(const Catalogue& catalogue, const std::string& designation) {
@@ -10,19 +12,15 @@ KnownClass known_class(const Catalogue& catalogue, const std::string& designatio
 }
 
 std::vector<diagnosis::Statement> class_statements(const std::vector<KnownClass>& classes) {
-  std::string burning, unknown, recalled;
-  const auto add = [](std::string& list, const std::string& name) {
-    list += (list.empty() ? "" : ", ") + name;
-  };
-  for (const KnownClass& one : classes) {
-    if (one.value.size() < 2) add(unknown, one.designation);
-    if (one.burns()) add(burning, one.designation);
-    if (one.recalled) add(recalled, one.designation + " " + one.value);
-  }
   std::vector<diagnosis::Statement> out;
-  if (!burning.empty()) out.push_back({"flammable", {}, {{"refrigerants", burning}}});
-  if (!unknown.empty()) out.push_back({"class_unknown", {}, {{"refrigerants", unknown}}});
-  if (!recalled.empty()) out.push_back({"recalled", {}, {{"classes", recalled}}});
+  for (const char* key : {"caution_flammable", "caution_flammable_rises", "caution_toxic",
+                          "caution_class_unknown", "caution_class_recalled"}) {
+    std::string names;
+    for (const KnownClass& one : classes)
+      for (const diagnosis::Statement& line : property_cautions(one.designation))
+        if (line.key == key) names += (names.empty() ? "" : ", ") + one.designation;
+    if (!names.empty()) out.push_back({key, {}, {{"refrigerants", names}}});
+  }
   return out;
 }
 

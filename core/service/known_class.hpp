@@ -15,14 +15,12 @@ struct KnownClass {
   std::string value;  // "A3"; empty when not known
   bool recalled = false;
   Source source;
-  /// True when the class is known and isn't 1; what isn't known is told apart.
-  bool burns() const { return value.size() >= 2 && value[1] != '1'; }
 };
 
 KnownClass known_class(const Catalogue& catalogue, const std::string& designation);
 
-/// The lines about those that burn, those of no known class and classes recalled from memory, where there are
-/// any.
+/// The cautions that belong to these refrigerants' names, each once with all whom it concerns: section "card"
+/// of the wording.
 std::vector<diagnosis::Statement> class_statements(const std::vector<KnownClass>& classes);
 
 }  // namespace coldwright::service

@@ -13,7 +13,7 @@
 namespace coldwright::service {
 namespace {
 
-constexpr std::array<UseCase, 10> kTable{{
+constexpr std::array<UseCase, 11> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", run_saturation},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
@@ -22,6 +22,8 @@ constexpr std::array<UseCase, 10> kTable{{
      "refrigerant.request", "refrigerant.answer", run_refrigerant},
     {"refrigerants", "the list of refrigerants in the catalogue", "refrigerants.request",
      "refrigerants.answer", run_refrigerants},
+    {"leak", "what a leak does to a blend's composition, and what topping up gives", "leak.request",
+     "leak.answer", run_leak},
     {"chart", "pressure against enthalpy and temperature as SVG, with a machine's cycle and readings",
      "chart.request", "chart.answer", run_chart},
     {"card", "a pressure-temperature card of any refrigerants, to print", "card.request", "card.answer",

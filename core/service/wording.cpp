@@ -205,6 +205,16 @@ std::string interval_text(Unit unit, const diagnosis::Interval& interval, const 
   return base::number_text(low.value, low.decimals) + " to " + high.text();
 }
 
+std::string probability_text(double probability, double error) {
+  int step = 1;
+  for (int coarser : {2, 5, 10, 20})
+    if (100 * error > step) step = coarser;
+  const double percent = 100 * probability;
+  if (percent < step) return "<" + std::to_string(step) + " %";
+  if (percent > 100 - step) return ">" + std::to_string(100 - step) + " %";
+  return std::to_string(step * std::lround(percent / step)) + " %";
+}
+
 std::string_view sureness(double probability) {
   if (probability >= 0.95) return "almost certain";
   if (probability >= 0.80) return "very likely";

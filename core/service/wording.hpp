@@ -61,4 +61,8 @@ std::string interval_text(diagnosis::Unit unit, const diagnosis::Interval& inter
 /// 35 "possible", 10 "less likely", 2 "unlikely", below "very unlikely".
 std::string_view sureness(double probability);
 
+/// "62 %", or "60 %" where one standard deviation of its error is near ten points; "<1 %", ">99 %" at the
+/// ends.
+std::string probability_text(double probability, double error);
+
 }  // namespace coldwright::service

@@ -108,6 +108,29 @@ TEST(Answer, SpeaksTheReadersUnits) {
             std::string::npos);
 }
 
+TEST(Answer, PercentagesShowNoMoreThanTheDrawingSupports) {
+  EXPECT_EQ(probability_text(0.623, 0.004), "62 %");
+  EXPECT_EQ(probability_text(0.623, 0.03), "60 %");
+  EXPECT_EQ(probability_text(0.663, 0.03), "65 %");
+  EXPECT_EQ(probability_text(0.663, 0.15), "60 %");
+  EXPECT_EQ(probability_text(0.004, 0.001), "<1 %");
+  EXPECT_EQ(probability_text(0.03, 0.03), "<5 %");
+  EXPECT_EQ(probability_text(0.999, 0.0001), ">99 %");
+  EXPECT_EQ(probability_text(0.97, 0.03), ">95 %");
+}
+
+TEST(Answer, APairShowsBothSeverities) {
+  auto answer = made_answer();
+  answer.causes[2].severity = diagnosis::Interval{0.3, 0.5, 0.7};
+  answer.causes[2].severity_measure = "share_of_air_flow_missing";
+  answer.causes[2].severity_2 = diagnosis::Interval{0.2, 0.3, 0.4};
+  answer.causes[2].severity_measure_2 = "share_of_charge_in_excess";
+  const json out = diagnosis_json(made_case(base::UnitSystem::us), answer);
+  EXPECT_EQ(schema("diagnose.answer")(out), "");
+  EXPECT_EQ(out["causes"][2]["severity_text"],
+            "30 to 70 % of the air flow missing and 20 to 40 % too much charge");
+}
+
 TEST(Wording, NothingThatCanBeSaidLacksWords) {
   const auto wording = Wording::load();
   ASSERT_TRUE(wording);

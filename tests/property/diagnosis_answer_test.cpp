@@ -39,6 +39,7 @@ TEST(Contributions, LeavingADecisiveFindingOutMovesTheAnswerAsSaid) {
               {compressor_current, condenser_middle_temp, liquid_line_temp, suction_pressure}, 4);
     const Answer with = desk.diagnose(c);
     const std::string first = leader(with);
+    if (first.find('+') != std::string::npos) continue;
     ASSERT_EQ(with.contributions.size(), c.readings.size() + c.observations.size());
     const auto* decisive = &with.contributions.front();
     for (const auto& x : with.contributions)
@@ -49,7 +50,7 @@ TEST(Contributions, LeavingADecisiveFindingOutMovesTheAnswerAsSaid) {
     std::erase_if(less.readings, [&](const auto& r) { return r.id == decisive->id; });
     std::erase_if(less.observations, [&](const auto& o) { return o.id == decisive->id; });
     const Answer without = desk.diagnose(less);
-    const double moved = log_odds(probability(with, first)) - log_odds(probability(without, first));
+    const double moved = log_odds(probability_with(with, first)) - log_odds(probability_with(without, first));
     // The stated shift and the real one agree in sign and within 60 % or one nat: this is what is reached,
     // since the rerun looks at other pairs and samples anew.
     EXPECT_GT(moved * decisive->log_odds, 0) << cause << " " << decisive->subject;

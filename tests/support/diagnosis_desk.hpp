@@ -52,6 +52,9 @@ class Desk {
   /// the time of a call. What is held then is held of single causes.
   void single_causes_only() { knowledge_.pair_weight = 0; }
 
+  /// As if no refrigerant's safety class were known.
+  void no_safety_classes() { knowledge_.no_flame.clear(); }
+
   const diagnosis::Knowledge& knowledge() const { return knowledge_; }
   const fluids::Fluid& fluid() const { return fluid_; }
   const circuit::WorkingFluid& working() const { return working_; }
@@ -166,6 +169,14 @@ inline double probability(const Answer& a, const std::string& cause) {
   for (const auto& c : a.causes)
     if (c.cause == cause) return c.probability;
   return 0;
+}
+
+/// Of a cause alone or in a pair.
+inline double probability_with(const Answer& a, const std::string& cause) {
+  double sum = 0;
+  for (const auto& c : a.causes)
+    if (("+" + c.cause + "+").find("+" + cause + "+") != std::string::npos) sum += c.probability;
+  return sum;
 }
 
 inline std::string leader(const Answer& a) { return a.causes.empty() ? "" : a.causes.front().cause; }
