@@ -88,7 +88,16 @@ class Sheet {
   Sheet(const Card& card, double width, double height)
       : card_(card), width_(width), height_(height), pen_(width, height, card.title, card.created) {
     top_ = kMargin + header(false);
+    foot_with(card.sources);
+  }
+
+  /// What stands for the sources at the foot of every page.
+  void foot_with(const std::string& sources) {
+    sources_ = sources;
     bottom_ = height_ - kMargin - footer(false, "") - 7;
+  }
+  double sources_height() {
+    return pen_.block(0, 0, room_across() - 80, sources_, {6.2, false, false, kSoft}, false);
   }
 
   double room_across() const { return width_ - 2 * kMargin; }
@@ -108,6 +117,14 @@ class Sheet {
       table(group, fall.scale, left + static_cast<double>(b) * (block + gap), from,
             std::min(fall.rows, card_.rows.size() - from));
     }
+    footer(true, page_words);
+    pen_.end_page();
+  }
+
+  void page_of_sources(const std::string& page_words) {
+    header(true);
+    pen_.block(kMargin, top_ + 4, room_across(), card_.sources, {8.2, false, false, kInk});
+    sources_.clear();
     footer(true, page_words);
     pen_.end_page();
   }
@@ -132,7 +149,7 @@ class Sheet {
     double height = 10;
     for (const std::string& words : card_.cautions)
       height += pen_.block(0, 0, across - after_sign, words, caution, false) + 3;
-    height += pen_.block(0, 0, across - 80, card_.sources, small, false) + 4;
+    height += pen_.block(0, 0, across - 80, sources_, small, false) + 4;
     if (!draw) return height;
     double y = height_ - kMargin - height;
     pen_.rule(kMargin, y + 5, width_ - kMargin, y + 5, 0.8, kRule);
@@ -142,7 +159,7 @@ class Sheet {
       y += pen_.block(kMargin + after_sign, y, across - after_sign, words, caution) + 3;
     }
     y += 2;
-    pen_.block(kMargin, y, across - 80, card_.sources, small);
+    pen_.block(kMargin, y, across - 80, sources_, small);
     pen_.text(width_ - kMargin, height_ - kMargin, page_words, {8, false, false, kSoft}, Align::right);
     return height;
   }
@@ -229,6 +246,7 @@ class Sheet {
   }
 
   const Card& card_;
+  std::string sources_;
   double width_, height_, top_ = 0, bottom_ = 0;
   double across_ = 1;  // on this page, what widths of columns are multiplied by
   double row_ = 1;     // and the height of a row
@@ -244,27 +262,42 @@ std::string filled(std::string words, std::size_t page, std::size_t pages) {
   return words;
 }
 
-}  // namespace
+struct Turn {
+  Group group;
+  Fall fall;
+  std::size_t first;
+};
 
-Result<std::string> card_pdf(const Card& card, Paper paper) {
-  const double width = paper == Paper::a4 ? 595.28 : 612, height = paper == Paper::a4 ? 841.89 : 792;
-  Sheet sheet(card, width, height);
-  if (sheet.room_down() < kHead + 10 * kRowHeight)
-    return Problem{"card", "more cautions and notes than leave room for rows",
-                   "fewer refrigerants on one card", "each page carries them all"};
-  struct Turn {
-    Group group;
-    Fall fall;
-    std::size_t first;
-  };
+std::vector<Turn> turns_of(const Card& card, const Sheet& sheet) {
   std::vector<Turn> turns;
   for (const Group& group : groups_of(card, sheet.room_across())) {
     const Fall fall = fall_of(group, card.rows.size(), sheet.room_across(), sheet.room_down());
     for (std::size_t page = 0; page < fall.pages; ++page)
       turns.push_back({group, fall, page * fall.blocks * fall.rows});
   }
+  return turns;
+}
+
+}  // namespace
+
+Result<std::string> card_pdf(const Card& card, Paper paper) {
+  const double width = paper == Paper::a4 ? 595.28 : 612, height = paper == Paper::a4 ? 841.89 : 792;
+  Sheet sheet(card, width, height);
+  std::vector<Turn> turns = turns_of(card, sheet);
+  // Many sources on every page would take the room of rows: they move to a page of their own.
+  const bool apart = turns.size() > 1 && sheet.sources_height() > 44;
+  if (apart) {
+    sheet.foot_with(filled(card.sources_words, 999, 999));
+    turns = turns_of(card, sheet);
+    sheet.foot_with(filled(card.sources_words, turns.size() + 1, 0));
+  }
+  const std::size_t pages = turns.size() + (apart ? 1 : 0);
+  if (sheet.room_down() < kHead + 10 * kRowHeight)
+    return Problem{"card", "more cautions and notes than leave room for rows",
+                   "fewer refrigerants on one card", "each page carries them all"};
   for (std::size_t i = 0; i < turns.size(); ++i)
-    sheet.page(turns[i].group, turns[i].fall, turns[i].first, filled(card.page_words, i + 1, turns.size()));
+    sheet.page(turns[i].group, turns[i].fall, turns[i].first, filled(card.page_words, i + 1, pages));
+  if (apart) sheet.page_of_sources(filled(card.page_words, pages, pages));
   std::string bytes = sheet.finish();
   if (bytes.empty())
     return Problem{"card", "a page that could not be written", "another try", "Cairo gave up"};

@@ -35,6 +35,7 @@ struct Card {
   std::vector<std::string> notes;     // beneath the title
   std::vector<std::string> cautions;  // at the foot, each with a sign
   std::string sources;                // at the foot, small
+  std::string sources_words;          // "Sources: page {page}", where they stand on a page of their own
   std::string page_words;             // "page {page} of {pages}"
   std::vector<Column> columns;
   std::vector<Row> rows;

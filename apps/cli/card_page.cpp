@@ -52,6 +52,7 @@ Result<std::string> card_pdf(const json& answer, const std::string& paper, std::
   print::Card card;
   card.title = text_at(*words, {"title"});
   card.page_words = text_at(*words, {"page"});
+  card.sources_words = text_at(*words, {"works_on_page"});
   card.created = now;
   for (const json& note : list_at(answer, "notes")) card.notes.push_back(text_at(note, {"text"}));
   for (const json& caution : list_at(answer, "cautions")) card.cautions.push_back(text_at(caution, {"text"}));

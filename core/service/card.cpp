@@ -175,7 +175,7 @@ Notes notes_of(Request& request, const std::vector<fluids::Fluid>& fluids,
 
 json words_of(const Wording& wording) {
   json words = json::object();
-  for (const char* key : {"title", "works", "bubble", "dew", "glide", "page"})
+  for (const char* key : {"title", "works", "works_on_page", "bubble", "dew", "glide", "page"})
     words[key] = wording.word("card", key);
   return words;
 }
