@@ -313,6 +313,38 @@ def transcribe(row):
     return out
 
 
+# No reference equation published at hand: the residual part of a similar molecule (nearly the same acentric factor) at
+# this one's critical temperature and pressure, by corresponding states; the ideal part is the similar molecule's.
+ESTIMATED = [
+    {"designation": "R1132a", "name": "1,1-difluoroethene", "also_called": ["HFO-1132a", "vinylidene fluoride"],
+     "CAS": "75-38-7", "like": "R1270", "T_crit": 302.8, "p_crit": 4.46e6, "M": 0.064034, "T_triple": 129.0},
+]
+
+
+def estimate(row):
+    """T_crit and p_crit are from memory; with them the normal boiling point comes out at 187.5 K, as recalled too."""
+    out = json.loads((DATA / f"{row['like']}.json").read_text())
+    equation = out["equation_of_state"]
+    old = equation["reducing"]
+    shrink = old["T_K"] / row["T_crit"]
+    z = equation["published_critical_point"]["p_Pa"] / (
+        old["rho_mol_per_m3"] * equation["gas_constant_J_per_mol_K"] * old["T_K"])
+    rho = row["p_crit"] / (z * equation["gas_constant_J_per_mol_K"] * row["T_crit"])
+    equation["source"] = "our-estimate"
+    equation["estimated_by"] = f"corresponding states from {row['like']}; critical point from memory"
+    equation["reducing"] = {"T_K": row["T_crit"], "rho_mol_per_m3": rho}
+    equation["published_critical_point"] = {"T_K": row["T_crit"], "p_Pa": row["p_crit"], "rho_mol_per_m3": rho}
+    equation["range"] |= {"T_triple_K": row["T_triple"], "T_max_K": 450.0, "p_max_Pa": 30e6,
+                          "p_max_reason": "our choice: an estimate goes no further"}
+    ideal = equation["ideal"]
+    ideal["einstein"] = [{"m": k["m"], "theta": k["theta"] * shrink} for k in ideal["einstein"]]
+    ideal["power"] = [{"n": k["n"] * shrink ** k["t"], "t": k["t"]} for k in ideal["power"]]
+    kept = {"designation": row["designation"], "name": row["name"], "also_called": row["also_called"],
+            "made_by": "tools/transcribe_refrigerants.py, estimated", "CAS": row["CAS"],
+            "molar_mass_kg_per_mol": row["M"], "equation_of_state": equation}
+    return kept
+
+
 def compact_rows(text):
     """One table row a line instead of one number a line."""
     return re.sub(r"[\[{]([^\[\]{}]*)[\]}]", lambda m: re.sub(r"\s*\n\s*", " ", m.group(0)), text)
@@ -324,3 +356,7 @@ if __name__ == "__main__":
         path = DATA / f"{row['designation']}.json"
         path.write_text(compact_rows(json.dumps(transcribe(row), indent=2)) + "\n")
         print(f"wrote {path.relative_to(DATA.parent.parent)}")
+    for row in ESTIMATED:
+        path = DATA / f"{row['designation']}.json"
+        path.write_text(compact_rows(json.dumps(estimate(row), indent=2)) + "\n")
+        print(f"estimated {path.relative_to(DATA.parent.parent)}")

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 
 namespace coldwright::circuit {
 namespace {
@@ -45,9 +46,22 @@ Place place(double position, int n) {
   return {row, at - row};
 }
 
+/// A blend is taken to boil at its dew temperature throughout, which its glide must allow.
+std::optional<Problem> too_much_glide(const fluids::Fluid& fluid) {
+  constexpr double most_glide = 1.5, where = 5e5;  // K, Pa
+  const auto bubble = fluid.bubble_temperature(where), dew = fluid.dew_temperature(where);
+  if (!fluid.is_blend() || !bubble || !dew || *dew - *bubble <= most_glide) return std::nullopt;
+  char glide[80];
+  std::snprintf(glide, sizeof glide, "a glide of %.1f K at 500 kPa", *dew - *bubble);
+  return Problem{"refrigerant", fluid.designation() + ", " + glide,
+                 "a pure refrigerant, or a blend that glides by up to 1.5 K",
+                 "the model of the machine evaporates and condenses at one temperature"};
+}
+
 }  // namespace
 
 Result<WorkingFluid> WorkingFluid::make(const fluids::Fluid& fluid) {
+  if (auto problem = too_much_glide(fluid)) return *problem;
   WorkingFluid table;
   table.designation_ = fluid.designation();
   auto done = table.tabulate_saturation(fluid);
@@ -58,9 +72,10 @@ Result<WorkingFluid> WorkingFluid::make(const fluids::Fluid& fluid) {
 
 Result<bool> WorkingFluid::tabulate_saturation(const fluids::Fluid& fluid) {
   T1_ = 0.985 * fluid.limits().T_crit;
-  T0_ = std::max(195.0, fluid.limits().T_min);
-  const auto p_low = fluid.saturation_pressure(T0_);
-  const auto p_high = fluid.saturation_pressure(T1_);
+  T0_ = std::max(195.0, fluid.limits().T_min + 0.01);
+  // Of a blend the higher and the lower one, so that both its lines exist between them.
+  const auto p_low = fluid.bubble_pressure(T0_);
+  const auto p_high = fluid.dew_pressure(T1_);
   if (!p_low) return p_low.problem();
   if (!p_high) return p_high.problem();
   lnp0_ = std::log(std::max(*p_low, 2000.0));
@@ -92,7 +107,7 @@ Result<bool> WorkingFluid::tabulate_saturation(const fluids::Fluid& fluid) {
   per_T_ = (n_T_ - 1) / (T1_ - T0_);
   lnp_T_.resize(static_cast<std::size_t>(n_T_));
   for (int i = 0; i < n_T_; ++i) {
-    const auto p = fluid.saturation_pressure(T0_ + (T1_ - T0_) * i / (n_T_ - 1));
+    const auto p = fluid.dew_pressure(T0_ + (T1_ - T0_) * i / (n_T_ - 1));
     if (!p) return p.problem();
     lnp_T_[static_cast<std::size_t>(i)] = std::log(*p);
   }

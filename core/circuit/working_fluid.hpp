@@ -2,6 +2,7 @@
 //
 // Tabulated once from fluids::Fluid (the reference equation) on fine uniform grids, linear in
 // ln p and cubic in enthalpy.
+// A blend is taken at its dew temperature; one that glides by more than 1.5 K is refused.
 // Two approximations belong to the circuit, not to the fluid: liquid off saturation is taken as saturated
 // liquid at its temperature, and vapour is tabulated against its enthalpy above saturation.
 // Domain: saturation from 195 K (or 2 kPa, whichever is higher) to 0.985 of the critical temperature; vapour

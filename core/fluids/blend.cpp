@@ -58,9 +58,21 @@ std::vector<std::string> component_designations(const FluidData& blend) {
   return out;
 }
 
-std::vector<std::string> estimated_pairs(const FluidData& blend) {
+std::vector<std::string> estimated_components(const FluidData& fluid) {
   std::vector<std::string> out;
-  const Mixture& mixture = blend.blend->mixture;
+  const auto add = [&](const FluidData& one) {
+    if (!one.estimated_by.empty()) out.push_back(one.designation + " (" + one.estimated_by + ")");
+  };
+  if (!fluid.blend) add(fluid);
+  if (fluid.blend)
+    for (const FluidData& component : fluid.blend->mixture.components()) add(component);
+  return out;
+}
+
+std::vector<std::string> estimated_pairs(const FluidData& fluid) {
+  std::vector<std::string> out;
+  if (!fluid.blend) return out;
+  const Mixture& mixture = fluid.blend->mixture;
   for (const PairData& pair : mixture.pairs())
     if (pair.estimated)
       out.push_back(mixture.components()[pair.i].designation + "/" +

@@ -177,6 +177,7 @@ struct FluidData : Formula {
   std::string designation;                  // "R290"
   std::string name;                         // "propane"
   std::string equation_reference;           // key in data/references.bib
+  std::string estimated_by;                 // how, where there is no published equation; else empty
   double T_triple = 0, T_max = 0;           // K
   double p_max = 0;                         // Pa
   SaturationCurves saturation;              // of a pure fluid

@@ -141,9 +141,8 @@ json oils(const CatalogueEntry& entry, const Wording& wording) {
 
 /// Critical point and normal boiling point are never stored: they follow from the equations, and a
 /// refrigerant whose equation isn't carried has none here.
-json physical_points(const CatalogueEntry& entry, const base::Display& display, Cited& cited) {
+json physical_points(const Result<fluids::Fluid>& fluid, const base::Display& display, Cited& cited) {
   json out = {{"critical_point", nullptr}, {"normal_boiling_point", nullptr}, {"equation", nullptr}};
-  const auto fluid = load_fluid(entry.designation);
   if (!fluid) return out;
   const fluids::Limits& limits = fluid->limits();
   out["equation"] = cited(fluid->data().equation_reference);
@@ -181,6 +180,10 @@ json or_null(const std::optional<Source>& source, Cited& cited) {
 json sheet(const CatalogueEntry& entry, bool free, const Catalogue& all, const Wording& wording,
            const base::Display& display) {
   Cited cited;
+  const auto fluid = load_fluid(entry.designation);
+  std::vector<diagnosis::Statement> cautions = property_cautions(entry.designation);
+  if (fluid)
+    for (diagnosis::Statement& line : estimate_cautions(fluid->data())) cautions.push_back(std::move(line));
   json out = {{"designation", entry.designation},
               {"kind", free          ? "composition"
                        : entry.blend ? "blend"
@@ -200,8 +203,8 @@ json sheet(const CatalogueEntry& entry, bool free, const Catalogue& all, const W
               {"oils", oils(entry, wording)},
               {"oils_source", or_null(entry.oils_source, cited)},
               {"note", entry.note.empty() ? json(nullptr) : json(entry.note)},
-              {"cautions", statements("cautions", property_cautions(entry.designation), wording, display)}};
-  out.update(physical_points(entry, display, cited));
+              {"cautions", statements("cautions", cautions, wording, display)}};
+  out.update(physical_points(fluid, display, cited));
   out["about"] = about(std::nullopt, cited.keys());
   return out;
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "base/text.hpp"
+#include "fluids/blend.hpp"
 #include "service/catalogue.hpp"
 
 namespace coldwright::service {
@@ -61,6 +63,15 @@ std::vector<Statement> property_cautions(std::string_view designation) {
     lines.push_back(line(found->second.lighter_than_air ? "caution_flammable_rises" : "caution_flammable"));
   if (known.value.front() != 'A') lines.push_back(line("caution_toxic"));
   if (is_recalled(known.source)) lines.push_back(line("caution_class_recalled"));
+  return lines;
+}
+
+std::vector<Statement> estimate_cautions(const fluids::FluidData& fluid) {
+  std::vector<Statement> lines;
+  if (const auto components = fluids::estimated_components(fluid); !components.empty())
+    lines.push_back({"caution_estimated_component", {}, {{"component", base::listed(components)}}});
+  if (const auto pairs = fluids::estimated_pairs(fluid); !pairs.empty())
+    lines.push_back({"caution_estimated_pair", {}, {{"pair", base::listed(pairs)}}});
   return lines;
 }
 

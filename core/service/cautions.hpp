@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "diagnosis/answer.hpp"
+#include "fluids/fluid_data.hpp"
 
 namespace coldwright::service {
 
@@ -22,6 +23,9 @@ bool treat_as_flammable(std::string_view designation);
 /// For property answers: what belongs to the refrigerant's name alone. It burns, it harms, its class isn't
 /// known or is recalled: a class from memory never stands without that mark.
 std::vector<diagnosis::Statement> property_cautions(std::string_view designation);
+
+/// What of its properties is estimated rather than published.
+std::vector<diagnosis::Statement> estimate_cautions(const fluids::FluidData& fluid);
 
 /// For a call: what comes before any work on the machine, then what the diagnosis itself warns of, each once.
 /// `assumed`: the plate didn't name the refrigerant.

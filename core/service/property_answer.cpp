@@ -50,7 +50,9 @@ nlohmann::json property_heading(const fluids::Fluid& fluid, const base::Display&
   out["safety_class"] = known ? nlohmann::json(*known) : nlohmann::json(nullptr);
   out["site_pressure"] =
       quantity(base::show_absolute(base::Pressure{display.site.si}, display, 1), display.site.si);
-  out["cautions"] = statements("cautions", property_cautions(fluid.designation()), wording, display);
+  std::vector<diagnosis::Statement> cautions = property_cautions(fluid.designation());
+  for (diagnosis::Statement& line : estimate_cautions(fluid.data())) cautions.push_back(std::move(line));
+  out["cautions"] = statements("cautions", cautions, wording, display);
   return out;
 }
 

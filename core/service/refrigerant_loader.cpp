@@ -147,6 +147,7 @@ FluidData read_fluid(const JsonReader& in) {
   out.M = in.number("molar_mass_kg_per_mol");
   const JsonReader equation = in.at("equation_of_state");
   out.equation_reference = equation.text("source");
+  if (equation.has("estimated_by")) out.estimated_by = equation.text("estimated_by");
   out.R = equation.number("gas_constant_J_per_mol_K");
   out.T_reducing = equation.at("reducing").number("T_K");
   out.rho_reducing = equation.at("reducing").number("rho_mol_per_m3");
