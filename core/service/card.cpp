@@ -1,5 +1,6 @@
 // Use case "card": pressures at saturation over a range of temperatures, several refrigerants side by side;
 // the table that the command line prints as a page.
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -8,6 +9,7 @@
 #include "calls/strict_json.hpp"
 #include "fluids/blend.hpp"
 #include "fluids/fluid_data.hpp"
+#include "service/cautions.hpp"
 #include "service/known_class.hpp"
 #include "service/property_answer.hpp"
 #include "service/refrigerant_loader.hpp"
@@ -166,10 +168,13 @@ Notes notes_of(Request& request, const std::vector<fluids::Fluid>& fluids,
   }
   for (const KnownClass& one : classes)
     if (!one.source.empty() && !one.recalled) out.sources.push_back(one.source);
-  std::vector<diagnosis::Statement> cautions = class_statements(classes);
-  cautions.push_back({"defer", {}, {}});
+  out.cautions = statements("card", class_statements(classes), wording, display);
+  for (const fluids::Fluid& fluid : fluids)
+    for (json& line : statements("cautions", estimate_cautions(fluid.data()), wording, display))
+      if (std::find(out.cautions.begin(), out.cautions.end(), line) == out.cautions.end())
+        out.cautions.push_back(std::move(line));
+  out.cautions.push_back(statement("card", {"defer", {}, {}}, wording, display));
   out.notes = statements("card", notes, wording, display);
-  out.cautions = statements("card", cautions, wording, display);
   return out;
 }
 
