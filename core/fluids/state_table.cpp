@@ -129,19 +129,20 @@ std::optional<TableState> StateTable::at_ph(double p, double h) const {
   const Two dew = vapour_.h.at(y);
   if (h >= dew[0]) {
     const double along = (h - dew[0]) * dew[1];
-    if (along > 1) return std::nullopt;
+    if (!(along <= 1)) return std::nullopt;
     const auto [T, volume] = vapour_.by_h.at(u, columns_of_h * std::sqrt(along));
     return TableState{T, p / volume, h, Phase::vapour};
   }
   const Two bubble = liquid_.h.at(y);
   if (h <= bubble[0]) {
     const double along = (h - bubble[0]) * bubble[1];
-    if (along > 1) return std::nullopt;
+    if (!(along <= 1)) return std::nullopt;
     const auto [T, volume] = liquid_.by_h.at(u, columns_of_h * std::sqrt(along));
     return TableState{T, 1 / volume, h, Phase::liquid};
   }
   if (blend_) return std::nullopt;
   const double quality = (h - bubble[0]) / (dew[0] - bubble[0]);
+  if (!(quality >= 0)) return std::nullopt;  // not a number
   const double v_liquid = liquid_.by_h.at(u, 0)[1], v_vapour = vapour_.by_h.at(u, 0)[1] / p;
   return TableState{vapour_.T.at(y)[0], 1 / (v_liquid + quality * (v_vapour - v_liquid)), h,
                     Phase::two_phase};
@@ -153,14 +154,14 @@ std::optional<TableState> StateTable::at_Tp(double T, double p) const {
   const Two dew = vapour_.T.at(y);
   if (T >= dew[0]) {
     const double along = (T - dew[0]) * dew[1];
-    if (along > 1) return std::nullopt;
+    if (!(along <= 1)) return std::nullopt;
     const auto [h, volume] = vapour_.by_T.at(u, columns_of_T * std::sqrt(along));
     return TableState{T, p / volume, h, Phase::vapour};
   }
   const Two bubble = liquid_.T.at(y);
   if (T > bubble[0]) return std::nullopt;
   const double along = (T - bubble[0]) * bubble[1];
-  if (along > 1) return std::nullopt;
+  if (!(along <= 1)) return std::nullopt;
   const auto [h, volume] = liquid_.by_T.at(u, columns_of_T * std::sqrt(along));
   return TableState{T, 1 / volume, h, Phase::liquid};
 }

@@ -52,6 +52,8 @@ TEST_P(StateTables, AnswerNothingOutside) {
   EXPECT_FALSE(table.at_ph(table.p_low() * 2, 5e6));
   EXPECT_FALSE(table.at_ph(table.p_low() * 2, -5e6));
   EXPECT_FALSE(table.at_Tp(std::nan(""), 1e5));
+  EXPECT_FALSE(table.at_ph(1e5, std::nan("")));
+  EXPECT_FALSE(table.at_ph(std::nan(""), 3e5));
 }
 
 INSTANTIATE_TEST_SUITE_P(Refrigerants, StateTables,
