@@ -3,10 +3,11 @@
 
 - A room of the core includes only itself and the rooms before it in the list that CMakeLists.txt gives to
   coldwright_rooms(); that list is read from there.
-- fluids, circuit and diagnosis never see JSON. A public header carries neither Eigen nor JSON; public is one
+- fluids, circuit, diagnosis and drawing never see JSON. A public header carries neither Eigen nor JSON; public is one
   that another room or a door includes, itself or through another header.
 - The core has no input or output, no clock, no threads.
-- apps/ sees service/ and the two base headers that cross its boundary; lab/ sees base/ and fluids/.
+- apps/ sees service/ and the two base headers that cross its boundary; print/ sees base/result.hpp; lab/ sees
+  base/ and fluids/.
 """
 
 import os
@@ -19,8 +20,9 @@ ROOMS = re.compile(r"^coldwright_rooms\(([^)]*)\)", re.MULTILINE)
 JSON = re.compile(r"^nlohmann/")
 JSON_ITSELF = re.compile(r"^nlohmann/(?!json_fwd\.hpp)")  # declarations alone weigh nothing
 EIGEN = re.compile(r"^(Eigen|unsupported/Eigen)/")
-WITHOUT_JSON = {"fluids", "circuit", "diagnosis"}
+WITHOUT_JSON = {"fluids", "circuit", "diagnosis", "drawing"}
 APPS_MAY_SEE = {"base/quantities.hpp", "base/result.hpp"}
+PRINT_MAY_SEE = {"base/result.hpp"}
 NOT_IN_CORE = {
     "iostream": "input and output", "fstream": "input and output", "ostream": "input and output",
     "istream": "input and output", "filesystem": "the file system", "thread": "threads", "mutex": "threads",
@@ -72,12 +74,14 @@ def public_headers(texts):
 
 
 def problem_outside(place, name, rooms):
-    """Why this include may not stand in apps/ or lab/, or None."""
+    """Why this include may not stand in apps/, print/ or lab/, or None."""
     top = name.split("/")[0]
     if top not in rooms or "/" not in name:
         return None
     if place == "apps" and top != "service" and name not in APPS_MAY_SEE:
         return f"a door sees service/ and {' and '.join(sorted(APPS_MAY_SEE))} only"
+    if place == "print" and name not in PRINT_MAY_SEE:
+        return f"print turns texts into pages and sees {' and '.join(sorted(PRINT_MAY_SEE))} only"
     if place == "lab" and top not in ("base", "fluids"):
         return "the virtual cabinet shares base and fluids with the core and nothing else"
     return None
@@ -93,7 +97,7 @@ def check(root):
         if folder not in rooms and source_tree.files(root, ".hpp", ".cpp", under=f"core/{folder}"):
             findings.append(f"core/{folder}: not among the rooms that CMakeLists.txt lists")
     texts = {path: source_tree.read(root, path)
-             for place in ("core", "apps", "lab") for path in source_tree.files(root, ".hpp", ".cpp", under=place)}
+             for place in ("core", "apps", "print", "lab") for path in source_tree.files(root, ".hpp", ".cpp", under=place)}
     public = public_headers(texts)
     for path, text in texts.items():
         place, room = path.split(os.sep)[:2]

@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 #include <sstream>
+#include <utility>
 
 #include "service/about.hpp"
 #include "service/use_cases.hpp"
@@ -29,6 +30,9 @@ std::string summary_of(const char* name) {
   const auto* use_case = service::find_use_case(name);
   return use_case == nullptr ? "" : std::string(use_case->summary);
 }
+
+/// Where a command takes a refrigerant or a call.
+bool is_call_file(std::string_view word) { return word == "-" || word.ends_with(".json"); }
 
 struct Options {
   Arguments arguments;
@@ -79,6 +83,41 @@ void add_catalogue(CLI::App& app, Options& o) {
   list->add_flag("--json", o.arguments.json, "print the list as JSON");
 }
 
+void add_chart(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("chart", summary_of("chart"));
+  sub->add_option("refrigerant", o.arguments.words_of_name,
+                  "such as R290, or a composition; or a call file (.json), or - for one")
+      ->required();
+  for (const auto& [key, help] : {std::pair{"low", "low side, such as 41psig"},
+                                  {"high", "high side, such as 200psig"},
+                                  {"evaporating", "instead of --low: its dew point, such as 22F"},
+                                  {"condensing", "instead of --high: its dew point, such as 105F"},
+                                  {"superheat", "entering the compressor, such as 9F"},
+                                  {"subcooling", "leaving the condenser, such as 8F"},
+                                  {"efficiency", "of the compression against the ideal one, such as 70%"},
+                                  {"diagram", "enthalpy, temperature or both"}})
+    sub->add_option(std::string("--") + key, o.properties[key], help);
+  sub->add_option("--point", o.arguments.points,
+                  "a reading to mark, such as 60F@41psig or 'liquid line=95F@200psig'")
+      ->allow_extra_args(false);
+  sub->add_option("-o,--output", o.arguments.output, "the file to write; without it, standard output");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
+void add_card(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("card", summary_of("card"));
+  sub->add_option("refrigerants", o.arguments.refrigerants, "such as R290 R404A R448A")->required();
+  sub->add_option("--from", o.properties["from"], "first temperature, such as -40F");
+  sub->add_option("--to", o.properties["to"], "last temperature, such as 60F");
+  sub->add_option("--step", o.properties["step"], "between two rows, such as 2F");
+  sub->add_option("--paper", o.arguments.paper, "a4 or letter; without it, letter for US units, else a4")
+      ->check(CLI::IsMember({"a4", "letter"}));
+  sub->add_option("-o,--output", o.arguments.output, "the PDF to write; without it, standard output");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
 void add_leak(CLI::App& app, Options& o) {
   CLI::App* sub = app.add_subcommand("leak", summary_of("leak"));
   sub->add_option("refrigerant", o.arguments.words_of_name, "a blend such as R448A, or a composition")
@@ -124,6 +163,8 @@ void collect(const CLI::App& app, Options& o) {
   put("altitude", o.altitude);
   put("barometer", o.barometer);
   for (const auto& [key, value] : o.properties) put(key.c_str(), value);
+  if (o.arguments.command == "chart" && is_call_file(o.arguments.refrigerant))
+    o.arguments.file = std::exchange(o.arguments.refrigerant, "");
 }
 
 }  // namespace
@@ -141,6 +182,8 @@ Parsed parse_arguments(int count, char** words) {
   add_saturation(app, o);
   add_state(app, o);
   add_catalogue(app, o);
+  add_chart(app, o);
+  add_card(app, o);
   add_leak(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");

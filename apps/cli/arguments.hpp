@@ -14,7 +14,11 @@ struct Arguments {
   std::vector<std::string> words_of_name;     // refrigerant: its name, word by word
   std::vector<std::string> values;            // saturation: temperatures or pressures
   std::map<std::string, std::string> fields;  // further request members: p, t, altitude, units, ...
-  std::string file;                           // expect, diagnose: a path, or "-" for standard input
+  std::vector<std::string> refrigerants;      // card
+  std::vector<std::string> points;            // chart: "suction line=60F@41psig"
+  std::string file;                           // expect, diagnose, chart: a path, or "-" for standard input
+  std::string output;                         // chart, card: a path; standard output without it
+  std::string paper;                          // card: "a4" or "letter"; by the units without it
   std::optional<std::uint64_t> seed, population;
   std::string schema_name;
   bool json = false;

@@ -1,5 +1,7 @@
 #include "files.hpp"
 
+#include <unistd.h>
+
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -39,5 +41,15 @@ Result<std::string> read_call_file(const std::string& path) {
                    std::strerror(errno)};
   return read_stream(file.get());
 }
+
+std::optional<Problem> write_file(const std::string& path, const std::string& bytes) {
+  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "wb"), std::fclose);
+  if (file && std::fwrite(bytes.data(), 1, bytes.size(), file.get()) == bytes.size() &&
+      std::fflush(file.get()) == 0)
+    return std::nullopt;
+  return Problem{"output", path, "a file that can be written", std::strerror(errno)};
+}
+
+bool shown_on_a_terminal() { return isatty(STDOUT_FILENO) == 1; }
 
 }  // namespace coldwright::cli

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "arguments.hpp"
+#include "card_page.hpp"
 #include "files.hpp"
 #include "plain.hpp"
 #include "progress.hpp"
@@ -20,11 +21,25 @@ std::string dumped(const json& value, int indent = -1) {
   return value.dump(indent, ' ', false, json::error_handler_t::replace);
 }
 
+/// "liquid line=95F@200psig": a name, a temperature, a pressure. What lacks is for the core to miss.
+json point_of(const std::string& words) {
+  json point = json::object();
+  const std::size_t named = words.find('='), at = words.rfind('@');
+  if (named != std::string::npos) point["name"] = words.substr(0, named);
+  const std::size_t from = named == std::string::npos ? 0 : named + 1;
+  if (at == std::string::npos || at < from) return words;
+  point["t"] = words.substr(from, at - from);
+  point["p"] = words.substr(at + 1);
+  return point;
+}
+
 Result<std::string> request_for(const Arguments& arguments) {
   json request = json::object();
   for (const auto& [key, value] : arguments.fields) request[key] = value;
   if (!arguments.refrigerant.empty()) request["refrigerant"] = arguments.refrigerant;
   if (!arguments.values.empty()) request["at"] = arguments.values;
+  if (!arguments.refrigerants.empty()) request["refrigerants"] = arguments.refrigerants;
+  for (const std::string& point : arguments.points) request["points"].push_back(point_of(point));
   if (!arguments.schema_name.empty()) request["name"] = arguments.schema_name;
   if (arguments.seed) request["seed"] = *arguments.seed;
   if (arguments.population) request["population"] = *arguments.population;
@@ -62,6 +77,21 @@ int refuse(const Problem& problem) {
   return problem.field.find(".json") != std::string::npos || problem.field == "wording" ? 1 : 2;
 }
 
+/// Into the file, or to standard output.
+int deliver(const std::string& bytes, const std::string& path) {
+  if (path.empty()) return print(bytes);
+  const auto problem = write_file(path, bytes);
+  return problem ? refuse(*problem) : 0;
+}
+
+int deliver_card(const json& answer, const Arguments& arguments, std::int64_t now) {
+  if (arguments.output.empty() && shown_on_a_terminal())
+    return refuse({"output", "a terminal", "-o FILE, or a pipe", "a PDF isn't text"});
+  const auto pdf = card_pdf(answer, arguments.paper, now);
+  if (!pdf) return refuse(pdf.problem());
+  return deliver(*pdf, arguments.output);
+}
+
 int answer(const Arguments& arguments) {
   const service::UseCase* use_case = service::find_use_case(arguments.command);
   if (use_case == nullptr) return 1;
@@ -80,6 +110,10 @@ int answer(const Arguments& arguments) {
     std::fputs("coldwright: the core's own answer could not be read; please report this\n", stderr);
     return 1;
   }
+  if (!arguments.json && arguments.command == "chart")
+    return deliver(text_at(parsed, {"svg"}), arguments.output);
+  if (!arguments.json && arguments.command == "card")
+    return deliver_card(parsed, arguments, context.now_seconds);
   return print(arguments.json ? dumped(parsed, 2) + "\n" : plain(arguments, parsed));
 }
 

@@ -10,6 +10,8 @@ Result<std::string> run_leak(std::string_view request, const Context& context);
 Result<std::string> run_state(std::string_view request, const Context& context);
 Result<std::string> run_refrigerant(std::string_view request, const Context& context);
 Result<std::string> run_refrigerants(std::string_view request, const Context& context);
+Result<std::string> run_chart(std::string_view request, const Context& context);
+Result<std::string> run_card(std::string_view request, const Context& context);
 Result<std::string> run_expect(std::string_view request, const Context& context);
 Result<std::string> run_diagnose(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);

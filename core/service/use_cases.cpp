@@ -13,7 +13,7 @@
 namespace coldwright::service {
 namespace {
 
-constexpr std::array<UseCase, 9> kTable{{
+constexpr std::array<UseCase, 11> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", run_saturation},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
@@ -24,6 +24,10 @@ constexpr std::array<UseCase, 9> kTable{{
      "refrigerants.answer", run_refrigerants},
     {"leak", "what a leak does to a blend's composition, and what topping up gives", "leak.request",
      "leak.answer", run_leak},
+    {"chart", "pressure against enthalpy and temperature as SVG, with a machine's cycle and readings",
+     "chart.request", "chart.answer", run_chart},
+    {"card", "a pressure-temperature card of any refrigerants, to print", "card.request", "card.answer",
+     run_card},
     {"expect", "what a sound machine like this one should be reading, now and at its set point",
      "expect.request", "expect.answer", run_expect},
     {"diagnose", "what is wrong with it, how sure that is, and what to read next", "diagnose.request",

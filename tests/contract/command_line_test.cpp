@@ -125,6 +125,11 @@ TEST(Json, HoldsToTheSchemaTheProgramPrints) {
         {"state R600a --p 1bara --t 20C --json", "state.answer"},
         {"refrigerant R448A --json", "refrigerant.answer"},
         {"refrigerants --json", "refrigerants.answer"},
+        {"saturation R448A 41psig 22F --json", "saturation.answer"},
+        {"state R448A --t 40F --p 30psig --json", "state.answer"},
+        {"leak R448A --lost 40% --from liquid --t 20C --liquid 0.5 --json", "leak.answer"},
+        {"chart R448A --low 2barg --condensing 40C --point 20C@2barg --json", "chart.answer"},
+        {"card R290 R448A --step 10F --json", "card.answer"},
         {"example --json", "example.answer"},
         {"schema call --json", "schema.answer"}}) {
     const Outcome outcome = coldwright(command);
@@ -138,13 +143,13 @@ TEST(Schema, ListsAndPrintsEachOne) {
   int count = 0;
   for (std::string name; std::getline(names, name); ++count)
     EXPECT_TRUE(json::parse(coldwright("schema " + name).out).is_object()) << name;
-  EXPECT_EQ(count, 19);
+  EXPECT_EQ(count, 23);
 }
 
 TEST(Help, IsThereForEveryCommand) {
   EXPECT_EQ(coldwright("--help").status, 0);
-  for (const char* command :
-       {"saturation", "state", "refrigerant", "refrigerants", "expect", "diagnose", "example", "schema"}) {
+  for (const char* command : {"saturation", "state", "leak", "refrigerant", "refrigerants", "chart", "card", "expect",
+                              "diagnose", "example", "schema"}) {
     EXPECT_TRUE(has(coldwright("--help").out, command));
     EXPECT_EQ(coldwright(std::string(command) + " --help").status, 0);
   }

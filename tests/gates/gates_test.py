@@ -88,6 +88,10 @@ class Layers(Planted):
     def test_door_that_reaches_past_service(self):
         self.assert_found(check_layers.check, "apps/cli/x.cpp", '#include "fluids/fluid.hpp"\n', "apps/cli/x.cpp:1")
 
+    def test_print_that_reaches_into_the_core(self):
+        self.assert_found(check_layers.check, "print/page.cpp", '#include "fluids/fluid.hpp"\n',
+                          "print turns texts into pages")
+
     def test_lab_that_looks_at_the_circuit(self):
         self.assert_found(check_layers.check, "lab/x.cpp", '#include "circuit/tube.hpp"\n', "lab/x.cpp:1")
 
