@@ -148,8 +148,8 @@ TEST(Schema, ListsAndPrintsEachOne) {
 
 TEST(Help, IsThereForEveryCommand) {
   EXPECT_EQ(coldwright("--help").status, 0);
-  for (const char* command : {"saturation", "state", "leak", "refrigerant", "refrigerants", "chart", "card", "expect",
-                              "diagnose", "example", "schema"}) {
+  for (const char* command : {"saturation", "state", "leak", "refrigerant", "refrigerants", "chart", "card",
+                              "expect", "diagnose", "example", "schema"}) {
     EXPECT_TRUE(has(coldwright("--help").out, command));
     EXPECT_EQ(coldwright(std::string(command) + " --help").status, 0);
   }
