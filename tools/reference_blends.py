@@ -43,11 +43,23 @@ def estimate_missing_pairs(blends):
     known = {frozenset((row["of"], row["and"]))
              for row in json.loads((TOP / "data" / "blends" / "pairs.json").read_text())["pairs"]}
     missing = {frozenset((a, b)) for parts in blends.values() for a, _ in parts for b, _ in parts if a < b} - known
+    fitted = {frozenset((row["of"], row["and"])): row["gamma_T"]
+              for row in json.loads((TOP / "data" / "blends" / "estimated_pairs.json").read_text())["pairs"]}
     CP.set_config_bool(CP.OVERWRITE_BINARY_INTERACTION, True)
     for pair in missing:
-        CP.apply_simple_mixing_rule(*(CP.get_fluid_param_string(states.LIBRARY_NAMES[name], "CAS") for name in pair),
-                                    "Lorentz-Berthelot")
+        cas = [CP.get_fluid_param_string(states.LIBRARY_NAMES[name], "CAS") for name in pair]
+        CP.apply_simple_mixing_rule(*cas, "Lorentz-Berthelot")
+        if pair in fitted:
+            set_gamma(cas, fitted[pair])
     return missing
+
+
+def set_gamma(cas, gamma):
+    """The library knows a pair in one order only."""
+    try:
+        CP.set_mixture_binary_pair_data(cas[0], cas[1], "gammaT", gamma)
+    except ValueError:
+        CP.set_mixture_binary_pair_data(cas[1], cas[0], "gammaT", gamma)
 
 
 class Blend:

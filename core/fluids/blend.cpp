@@ -76,7 +76,7 @@ std::vector<std::string> estimated_pairs(const FluidData& fluid) {
   for (const PairData& pair : mixture.pairs())
     if (pair.estimated)
       out.push_back(mixture.components()[pair.i].designation + "/" +
-                    mixture.components()[pair.j].designation);
+                    mixture.components()[pair.j].designation + " (" + pair.estimated_by + ")");
   return out;
 }
 

@@ -21,8 +21,7 @@ Result<FluidData> make_blend(const std::string& designation, std::vector<FluidDa
 /// Of a blend, in its order.
 std::vector<std::string> component_designations(const FluidData& blend);
 
-/// "R125/R600": the pairs without published parameters, which mix by the Lorentz-Berthelot rules. None of a
-/// pure one.
+/// "R125/R600 (how it was estimated)": the pairs without published parameters. None of a pure one.
 std::vector<std::string> estimated_pairs(const FluidData& fluid);
 
 /// Of those that have no published equation: "R1132a (how it was estimated)".

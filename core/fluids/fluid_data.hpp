@@ -195,10 +195,11 @@ struct FluidData : Formula {
 struct PairData {
   std::size_t i = 0, j = 0;
   double beta_T = 1, gamma_T = 1, beta_v = 1, gamma_v = 1;
-  double F = 0;            // weight of the departure function
-  ResidualPart departure;  // empty where F is 0
-  std::string source;      // key in data/references.bib
-  bool estimated = false;  // no published parameters: all beta and gamma are 1
+  double F = 0;              // weight of the departure function
+  ResidualPart departure;    // empty where F is 0
+  std::string source;        // key in data/references.bib
+  bool estimated = false;    // no published parameters
+  std::string estimated_by;  // how
 };
 
 }  // namespace coldwright::fluids

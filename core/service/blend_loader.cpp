@@ -26,7 +26,8 @@ std::optional<fluids::PairData> find_pair(const JsonReader& document, const std:
                          0,
                          {},
                          row.text("source"),
-                         false};
+                         false,
+                         ""};
     if (row.has("departure")) {
       out.F = row.number("F");
       out.departure = read_residual(document.at("departures").at(row.text("departure").c_str()));
@@ -34,6 +35,28 @@ std::optional<fluids::PairData> find_pair(const JsonReader& document, const std:
     return out;
   }
   return std::nullopt;
+}
+
+/// Without published parameters: from printed boiling points of blends where tools/fit_pairs.cpp had some,
+/// else as if the two were alike.
+fluids::PairData estimate_pair(const std::string& a, const std::string& b, std::size_t at_a,
+                               std::size_t at_b) {
+  fluids::PairData out;
+  out.i = at_a;
+  out.j = at_b;
+  out.source = "our-estimate";
+  out.estimated = true;
+  out.estimated_by = "Lorentz-Berthelot rules";
+  const json document = json::parse(embedded("blends/estimated_pairs.json").value_or("{}"), nullptr, false);
+  if (!document.is_object() || !document.contains("pairs")) return out;
+  std::optional<Problem> problem;
+  for (const JsonReader& row : JsonReader(&document, "estimated_pairs", &problem).at("pairs").items()) {
+    const std::string first = row.text("of"), second = row.text("and");
+    if (!(first == a && second == b) && !(first == b && second == a)) continue;
+    out.gamma_T = row.number("gamma_T");
+    out.estimated_by = "fitted to printed boiling points of blends";
+  }
+  return out;
 }
 
 }  // namespace
@@ -57,11 +80,7 @@ Result<fluids::FluidData> load_blend(const std::string& designation,
       auto found = find_pair(reader, components[i].designation, components[j].designation, i, j);
       if (problem) return *problem;
       if (!found) {
-        found.emplace();
-        found->i = i;
-        found->j = j;
-        found->source = "our-estimate";
-        found->estimated = true;
+        found = estimate_pair(components[i].designation, components[j].designation, i, j);
       }
       pairs.push_back(std::move(*found));
     }

@@ -101,28 +101,34 @@ TEST(FluidsFieldUnits, PrintedPressures) {
 }
 
 // The standard's values are those of each applicant's model. Where every pair of ours has published
-// parameters they agree within 1.2 K. A pair without parameters mixes as if its components were alike, which
-// costs up to 4 K (R403B): such blends are marked as estimated.
+// parameters they agree within 1.2 K. Pairs without are fitted to these same rows by tools/fit_pairs.cpp, so
+// for their blends this holds the fit, within 1.1 K, and no prediction (that tool prints what a blend left
+// out would have been: up to 1.4 K, 2.9 K where nothing else knew the pair). Two blends with R218 beside a
+// hydrocarbon could not be fitted and lie up to 4 K off: such pairs mix as if their components were alike.
 TEST(FluidsFieldUnits, BoilingPointsOfTheStandard) {
-  constexpr double published = 1.3, estimated = 4.2;  // K
-  double worst[2] = {0, 0};
-  int count[2] = {0, 0};
+  enum Kind { published, fitted, alike };
+  constexpr double within[] = {1.3, 1.1, 4.2};  // K
+  double worst[3] = {0, 0, 0};
+  int count[3] = {0, 0, 0};
   for (const auto& [name, row] : test::read_named_rows("published_boiling_points.csv")) {
     const auto& fluid = test::fluid(name);
-    const auto& pairs = fluid.data().blend->mixture.pairs();
-    const bool guessed =
-        std::any_of(pairs.begin(), pairs.end(), [](const fluids::PairData& pair) { return pair.estimated; });
+    Kind kind = published;
+    for (const fluids::PairData& pair : fluid.data().blend->mixture.pairs())
+      if (pair.estimated) kind = std::max(kind, pair.estimated_by.starts_with("fitted") ? fitted : alike);
     const double bubble = test::must(fluid.bubble_temperature(101325), name) - 273.15;
     const double dew = test::must(fluid.dew_temperature(101325), name) - 273.15;
     for (const auto& [ours, column] : {std::pair{bubble, "bubble"}, std::pair{dew, "dew"}}) {
-      worst[guessed] = std::max(worst[guessed], std::abs(ours - row.at(column)));
-      EXPECT_NEAR(ours, row.at(column), guessed ? estimated : published) << name << " " << column;
+      worst[kind] = std::max(worst[kind], std::abs(ours - row.at(column)));
+      EXPECT_NEAR(ours, row.at(column), within[kind]) << name << " " << column;
     }
-    ++count[guessed];
+    ++count[kind];
   }
   std::printf(
-      "  measured: %d blends of published pairs within %.2f K, %d with an estimated one within %.2f K\n",
-      count[0], worst[0], count[1], worst[1]);
+      "  measured: %d blends of published pairs within %.2f K, %d with a fitted one %.2f K, %d others %.2f "
+      "K\n",
+      count[published], worst[published], count[fitted], worst[fitted], count[alike], worst[alike]);
+  EXPECT_GT(count[published], 25);
+  EXPECT_GT(count[fitted], 10);
 }
 
 }  // namespace
