@@ -4,10 +4,10 @@
 
 # What the program needs to be built. Header-only libraries but for the compiler itself and Pango, which draws
 # the printed card and brings Cairo and pkg-config along.
-BUILD_PACKAGES=(g++ cmake ninja-build libeigen3-dev libboost-dev nlohmann-json3-dev libfmt-dev libcli11-dev
+BUILD_PACKAGES=(g++ cmake ninja-build libeigen3-dev nlohmann-json3-dev libfmt-dev libcli11-dev
   libpango1.0-dev fonts-dejavu-core)
 # What the tests and the gates need besides. clang-format is pinned: each version formats differently.
-TEST_PACKAGES=(libgtest-dev clang-format-14 shellcheck python3)
+TEST_PACKAGES=(libgtest-dev libboost-dev clang-format-14 shellcheck python3)
 # What the live comparison with a library from PyPI needs besides.
 LIVE_PACKAGES=(python3 python3-venv ca-certificates)
 

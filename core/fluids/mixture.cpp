@@ -12,8 +12,7 @@ Jet<double> pair_term(double scale, double beta, double a, double b) {
   return (beta * scale) * (x * y * (x + y) / ((beta * beta) * x + y));
 }
 
-/// a b / (a + b + rest): the weight of a pair's departure in psi. `rest` is constant here; its derivative is
-/// that of a/rho, added by hand below since it belongs to every component alike.
+/// A sum over components and pairs of partial densities, with its slopes and curvatures in each of them.
 struct Quadratic {
   double value = 0;
   Amounts slope;
