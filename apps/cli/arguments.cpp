@@ -200,6 +200,7 @@ Parsed parse_arguments(int count, char** words) {
   } catch (const CLI::ParseError& error) {
     std::ostringstream out, trouble;
     parsed.stop = true;
+    // exit() of the library only words what it has to say; nothing ends here, and no test is skipped by it.
     parsed.status = app.exit(error, out, trouble) == 0 ? 0 : 2;
     parsed.message = parsed.status == 0 ? out.str()
                                         : "coldwright: command line: " + std::string(error.what()) +

@@ -46,6 +46,15 @@ struct Quadratic {
   }
 };
 
+/// Terms of one component or pair, weighted, to those of the whole.
+template <class Term>
+void append(std::vector<Term>& whole, const std::vector<Term>& terms, double weight) {
+  for (Term term : terms) {
+    term.n *= weight;
+    whole.push_back(term);
+  }
+}
+
 }  // namespace
 
 /// psi's parts at one point: tau and delta with their derivatives, and the weighted sums of the terms.
@@ -188,22 +197,10 @@ Formula Mixture::at_composition(const Amounts& x) const {
   out.T_reducing = reduced.T;
   out.rho_reducing = reduced.rho;
   const auto add = [&](const ResidualPart& part, double weight) {
-    for (PowerTerm term : part.power) {
-      term.n *= weight;
-      out.residual.power.push_back(term);
-    }
-    for (GaussianTerm term : part.gaussian) {
-      term.n *= weight;
-      out.residual.gaussian.push_back(term);
-    }
-    for (GaoTerm term : part.gao) {
-      term.n *= weight;
-      out.residual.gao.push_back(term);
-    }
-    for (NonAnalyticTerm term : part.non_analytic) {
-      term.n *= weight;
-      out.residual.non_analytic.push_back(term);
-    }
+    append(out.residual.power, part.power, weight);
+    append(out.residual.gaussian, part.gaussian, weight);
+    append(out.residual.gao, part.gao, weight);
+    append(out.residual.non_analytic, part.non_analytic, weight);
   };
   for (std::size_t k = 0; k < size(); ++k) {
     const double part = x(static_cast<Eigen::Index>(k));

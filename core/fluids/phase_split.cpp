@@ -215,8 +215,7 @@ PhaseSplit split_at_temperature(const Mixture& mixture, const Amounts& mass_frac
 PhaseSplit split_at_pressure(const Mixture& mixture, const Amounts& mass_fractions, double quality,
                              double p) {
   const double T_reducing = mixture.reducing(by_moles(mixture, mass_fractions)).T;
-  // ln p against 1/T is nearly a line: three secant steps at temperatures, then Newton at the pressure
-  // itself.
+  // ln p against 1/T is nearly a line: some secant steps in temperature, then Newton at the pressure itself.
   PhaseSplit a = split_at_temperature(mixture, mass_fractions, quality, 0.6 * T_reducing);
   PhaseSplit b = split_at_temperature(mixture, mass_fractions, quality, 0.75 * T_reducing);
   if (!a.converged || !b.converged) return a;

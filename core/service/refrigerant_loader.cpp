@@ -130,16 +130,6 @@ fluids::ConductivityData read_conductivity(const JsonReader& in) {
   return out;
 }
 
-fluids::SurfaceTensionData read_surface_tension(const JsonReader& in) {
-  fluids::SurfaceTensionData out;
-  out.reference = in.text("source");
-  out.stated_uncertainty = in.number("stated_uncertainty");
-  out.T_c = in.number("T_c_K");
-  for (const auto& row : in.at("terms").items())
-    out.terms.push_back({row.number("a_N_per_m"), row.number("n")});
-  return out;
-}
-
 FluidData read_fluid(const JsonReader& in) {
   FluidData out;
   out.designation = in.text("designation");
@@ -198,6 +188,16 @@ std::vector<fluids::Share> shares(const CatalogueEntry& entry) {
 }
 
 }  // namespace
+
+fluids::SurfaceTensionData read_surface_tension(const JsonReader& in) {
+  fluids::SurfaceTensionData out;
+  out.reference = in.text("source");
+  out.stated_uncertainty = in.number("stated_uncertainty");
+  out.T_c = in.number("T_c_K");
+  for (const auto& row : in.at("terms").items())
+    out.terms.push_back({row.number("a_N_per_m"), row.number("n")});
+  return out;
+}
 
 fluids::ResidualPart read_residual(const JsonReader& in) {
   fluids::ResidualPart out;

@@ -26,6 +26,8 @@ Result<fluids::FluidData> load_fluid_data(std::string_view designation);
 class JsonReader;
 /// Terms as they stand in data/refrigerants and data/blends.
 fluids::ResidualPart read_residual(const JsonReader& in);
+/// A surface tension as it stands in data/refrigerants and data/transport.json.
+fluids::SurfaceTensionData read_surface_tension(const JsonReader& in);
 
 /// One refrigerant from its texts; `saturation_json` may be empty before the curves are fitted.
 /// `name` is only for messages.

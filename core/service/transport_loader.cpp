@@ -7,6 +7,7 @@
 
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
+#include "service/refrigerant_loader.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -35,16 +36,6 @@ std::array<double, N> read_numbers(const JsonReader& in, const char* key,
 
 std::string read_compared_with(const JsonReader& in) {
   return in.has("compared_with") ? in.at("compared_with").text("source") : std::string();
-}
-
-fluids::SurfaceTensionData read_tension(const JsonReader& in) {
-  fluids::SurfaceTensionData out;
-  out.reference = in.text("source");
-  out.stated_uncertainty = in.number("stated_uncertainty");
-  out.T_c = in.number("T_c_K");
-  for (const auto& row : in.at("terms").items())
-    out.terms.push_back({row.number("a_N_per_m"), row.number("n")});
-  return out;
 }
 
 fluids::ScalingComponent read_component(const JsonReader& in, std::optional<Problem>& first_problem) {
@@ -80,7 +71,7 @@ fluids::ScalingComponent read_component(const JsonReader& in, std::optional<Prob
 
   const JsonReader tension = in.at("surface_tension");
   out.tension_kind = tension.text("kind");
-  out.tension = read_tension(tension);
+  out.tension = read_surface_tension(tension);
   out.parachor = tension.number("parachor");
   out.parachor_spread = tension.number("parachor_spread");
   return out;
