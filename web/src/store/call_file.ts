@@ -85,11 +85,13 @@ export async function readCallFile(file: Blob): Promise<ReadCall> {
   if ('allowed' in parsed) return refuse('file', parsed.given, parsed.allowed);
   const root = parsed.value;
   if (!isObject(root)) return refuse('file', root, 'object');
-  for (const key of Object.keys(root)) if (!fileKeys.includes(key)) refuse('file', key, 'file_keys', fileKeys);
+  for (const key of Object.keys(root))
+    if (!fileKeys.includes(key)) refuse('file', key, 'file_keys', fileKeys);
   const { call = '', format = 1, units, entries } = root;
   if (format !== 1) refuse('format', format, 'format_1');
   if (typeof call !== 'string' || bytesOf(call) > 200) return refuse('call', call, 'name_200');
-  if (units !== undefined && units !== 'us' && units !== 'metric') refuse('units', units, 'units', ['us', 'metric']);
+  if (units !== undefined && units !== 'us' && units !== 'metric')
+    refuse('units', units, 'units', ['us', 'metric']);
   if (!Array.isArray(entries)) return refuse('entries', entries ?? '', 'entries');
   const read: ReadCall = { name: call, call: null, entries: [], photos: [] };
   if (typeof units === 'string') read.units = units;
@@ -134,7 +136,8 @@ function checkEntry(entry: Record<string, unknown>, field: string): void {
     text('at', 80);
     if (typeof entry.at === 'string' && Number.isNaN(parseInstant(entry.at)))
       refuse(`${field}.at`, entry.at, 'instant');
-    if (entry.id !== undefined && entry.replaces === entry.id) refuse(`${field}.replaces`, entry.id, 'other_id');
+    if (entry.id !== undefined && entry.replaces === entry.id)
+      refuse(`${field}.replaces`, entry.id, 'other_id');
   }
   if (kind === 'photo' && typeof entry.blob !== 'string') refuse(`${field}.blob`, entry.blob ?? '', 'photo');
   for (const key of own ? Object.keys(entry) : []) {
@@ -175,7 +178,8 @@ export function withId(entry: Record<string, unknown>): RawEntry {
 
 function photoOf(entry: Record<string, unknown>, field: string): PhotoBytes {
   const { blob, type, base64 } = entry;
-  if (typeof blob !== 'string' || blob === '' || bytesOf(blob) > 80) return refuse(`${field}.blob`, blob ?? '', 'text_80');
+  if (typeof blob !== 'string' || blob === '' || bytesOf(blob) > 80)
+    return refuse(`${field}.blob`, blob ?? '', 'text_80');
   if (type !== 'image/jpeg') return refuse(`${field}.type`, type ?? '', 'photo', ['image/jpeg']);
   if (typeof base64 !== 'string') return refuse(`${field}.base64`, base64 ?? '', 'base64');
   try {
@@ -210,7 +214,9 @@ export function writeCallFile(
   const heading = { call: nameFor(name), format: 1, ...(units ? { units } : {}) };
   const lines = entries.map((entry) => JSON.stringify(entry));
   for (const { blob, type, bytes } of photos)
-    lines.push(JSON.stringify({ id: `bytes-${blob}`, kind: 'photo_bytes', blob, type, base64: base64Of(bytes) }));
+    lines.push(
+      JSON.stringify({ id: `bytes-${blob}`, kind: 'photo_bytes', blob, type, base64: base64Of(bytes) }),
+    );
   const parts = [JSON.stringify(heading).slice(0, -1), ',"entries":[\n', lines.join(',\n'), '\n]}\n'];
   return new Blob(parts, { type: 'application/json' });
 }

@@ -95,8 +95,7 @@ export class CallLog {
 
   readonly time = (record: LogRecord): string | undefined => this.times.peek()(record);
   /** When an entry counts, in ms: its time, or when it came here without one. */
-  readonly instant = (record: LogRecord): number =>
-    parseInstant(this.times.peek()(record) ?? record.noted);
+  readonly instant = (record: LogRecord): number => parseInstant(this.times.peek()(record) ?? record.noted);
 
   /** What the core is asked: the kinds it reads, standing only, no time ahead of the clock it will be told. */
   file(clock: Clock): { call: string; entries: object[] } {

@@ -19,9 +19,20 @@ export interface RawEntry {
 }
 
 /** Kinds about the file rather than the machine; never among what a screen lists. */
-export const bookkeeping: ReadonlySet<string> = new Set(['call_name', 'redated', 'kept_apart', 'call_removed']);
+export const bookkeeping: ReadonlySet<string> = new Set([
+  'call_name',
+  'redated',
+  'kept_apart',
+  'call_removed',
+]);
 /** The kinds the core reads. */
-export const coreKinds: ReadonlySet<string> = new Set(['nameplate', 'site', 'observation', 'reading', 'note']);
+export const coreKinds: ReadonlySet<string> = new Set([
+  'nameplate',
+  'site',
+  'observation',
+  'reading',
+  'note',
+]);
 
 export interface NewRecord {
   entry: RawEntry;

@@ -123,7 +123,10 @@ export class LocalStore implements Store {
       }));
   }
   private inOrder(call: string): LogRecord[] {
-    const records = missing([], this.pending(call).flatMap((batch) => batch.records));
+    const records = missing(
+      [],
+      this.pending(call).flatMap((batch) => batch.records),
+    );
     return records.map((record, i) => ({ ...record, call, seq: i + 1 }));
   }
 
@@ -263,4 +266,3 @@ export function plain(value: object): Record<string, unknown> {
 async function askToPersist(): Promise<void> {
   await navigator.storage?.persist?.().catch(() => false);
 }
-

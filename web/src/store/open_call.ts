@@ -138,7 +138,9 @@ async function fileOf(store: LocalStore, log: CallLog, withPhotos: boolean): Pro
     return at === undefined ? entry : { ...entry, at };
   });
   const blobs = new Set(
-    records.flatMap(({ entry }) => (entry.kind === 'photo' && typeof entry.blob === 'string' ? [entry.blob] : [])),
+    records.flatMap(({ entry }) =>
+      entry.kind === 'photo' && typeof entry.blob === 'string' ? [entry.blob] : [],
+    ),
   );
   const photos: PhotoBytes[] = [];
   for (const blob of withPhotos ? blobs : []) {

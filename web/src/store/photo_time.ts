@@ -17,7 +17,7 @@ export function exifTime(bytes: ArrayBuffer): { local: string; offset: string | 
 /** The TIFF block of the Exif segment. */
 function app1(view: DataView): DataView | null {
   if (view.getUint16(0) !== 0xffd8) return null;
-  for (let at = 2; at + 4 <= view.byteLength; ) {
+  for (let at = 2; at + 4 <= view.byteLength;) {
     const marker = view.getUint16(at);
     const length = view.getUint16(at + 2);
     if ((marker & 0xff00) !== 0xff00 || marker === 0xffda || length < 2) return null;
@@ -41,7 +41,9 @@ function timeInTiff(tiff: DataView | null): ReturnType<typeof exifTime> {
     const length = tiff.getUint32(field + 4, little);
     const at = length <= 4 ? field + 8 : tiff.getUint32(field + 8, little);
     if (length > 64) return '';
-    return Array.from({ length }, (_, i) => String.fromCharCode(tiff.getUint8(at + i))).join('').replace(/\0.*$/s, '');
+    return Array.from({ length }, (_, i) => String.fromCharCode(tiff.getUint8(at + i)))
+      .join('')
+      .replace(/\0.*$/s, '');
   };
   const pointer = find(tiff.getUint32(4, little), exifIfd);
   if (pointer === null) return null;

@@ -32,9 +32,7 @@ export function standingRecords(records: readonly LogRecord[], about: 'machine' 
   const ids = byId(records);
   return records.filter(
     ({ entry }) =>
-      bookkeeping.has(entry.kind) === (about === 'file') &&
-      !replaced.has(entry.id) &&
-      !withdraws(entry, ids),
+      bookkeeping.has(entry.kind) === (about === 'file') && !replaced.has(entry.id) && !withdraws(entry, ids),
   );
 }
 
@@ -68,7 +66,10 @@ export function headingOf(records: readonly LogRecord[]): Heading {
   const rank = (e: RawEntry) => `${String(parseInstant(e.at ?? '') || 0).padStart(16, '0')} ${e.id}`;
   for (const { entry } of standingRecords(records, 'file'))
     if (entry.kind === 'call_name' && (best === null || rank(entry) > rank(best))) best = entry;
-  return { name: String(best?.name ?? ''), demo: records.some((r) => r.entry.demo === true && r.entry.kind === 'call_name') };
+  return {
+    name: String(best?.name ?? ''),
+    demo: records.some((r) => r.entry.demo === true && r.entry.kind === 'call_name'),
+  };
 }
 
 export function headOf(id: string, records: readonly LogRecord[]): Head {
@@ -81,7 +82,9 @@ export function headOf(id: string, records: readonly LogRecord[]): Head {
     demo,
     changed: last ? (times(last) ?? last.noted) : '',
     entries: records.filter((r) => !bookkeeping.has(r.entry.kind)).length,
-    removed: standingRecords(records, 'file').some((r) => r.entry.kind === 'call_removed'),
+    removed: standingRecords(records, 'file').some(
+      (r) => r.entry.kind === 'call_removed' && r.entry.removed === true,
+    ),
     seq: last?.seq ?? 0,
   };
 }

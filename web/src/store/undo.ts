@@ -77,8 +77,10 @@ const again = (r: Reading, original: LogRecord, id: string, replaces?: string): 
 function takenOver(r: Reading, target: string, action: string): boolean {
   return r.records.some(({ entry }) => {
     if (entry.replaces === undefined || r.family(entry.replaces) !== r.family(target)) return false;
-    const by = turnOf(entry.id)?.action ?? entry.id;
-    return by !== action && (r.turns.get(by) ?? 0) % 2 === 0;
+    const turn = turnOf(entry.id);
+    const by = turn?.action ?? entry.id;
+    const taken = (turn?.n ?? 0) % 2 === 0 && (r.turns.get(by) ?? 0) % 2 === 0;
+    return taken && by !== action;
   });
 }
 
