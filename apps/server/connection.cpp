@@ -8,7 +8,9 @@
 #include <boost/beast/http/empty_body.hpp>
 #include <boost/beast/http/parser.hpp>
 #include <boost/beast/http/read.hpp>
+#include <cstdint>
 #include <ctime>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <utility>
@@ -52,7 +54,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void read() {
     parser_.emplace();
     parser_->header_limit(static_cast<std::uint32_t>(limits_.head_bytes));
-    parser_->body_limit(boost::none);  // no body is read; answer() refuses what announces one
+    // No body is read; answer() refuses what announces one. (boost::none would refuse all in Boost 1.74.)
+    parser_->body_limit(std::numeric_limits<std::uint64_t>::max());
     late_ = false;
     watch(limits_.patience, [](Connection& self) { self.socket_.cancel(self.ignored_); });
     http::async_read_header(socket_, buffer_, *parser_,
@@ -69,7 +72,10 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (!begun || error == asio::error::connection_reset || error == http::error::partial_message) return;
     if (late_) return write(refuse(408, "The request didn't arrive in time."), false);
     if (error == http::error::header_limit || error == http::error::buffer_overflow) return too_long();
-    if (error == http::error::bad_version) return write(refuse(505, "This server speaks HTTP/1.1."), false);
+    if (error == http::error::bad_version)
+      return write(
+          refuse(505, "The first line doesn't end in HTTP/1.1 or HTTP/1.0, which is all this server speaks."),
+          false);
     if (error.category() == http::make_error_code(http::error::bad_target).category()) {
       return write(refuse(400, "This isn't a request in the form of HTTP/1.1."), false);
     }
