@@ -192,7 +192,7 @@ std::string draw(const Chart& chart) {
   const bool page = !chart.picture_width;
   Svg body;
   const std::string height =
-                        number(std::ceil(page ? whole_page(body, chart) : diagrams(body, chart, 20) + 10)),
+                        number(std::ceil(page ? whole_page(body, chart) : diagrams(body, chart, 20) - 12)),
                     width = number(width_of(chart));
   Svg out;
   out.raw("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");

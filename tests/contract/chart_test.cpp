@@ -262,7 +262,8 @@ TEST(Drawing, AsAPictureLeavesWordsAndColoursToThePage) {
   EXPECT_FALSE(has(svg, "class=\"title\""));
   EXPECT_FALSE(has(svg, "class=\"row\""));
   EXPECT_TRUE(has(svg, "<desc"));
-  const auto narrow = service::find_use_case("chart")->run(R"({"refrigerant":"R290","picture_width":100})", {});
+  const auto narrow =
+      service::find_use_case("chart")->run(R"({"refrigerant":"R290","picture_width":100})", {});
   ASSERT_FALSE(narrow);
   EXPECT_EQ(narrow.problem().field, "picture_width");
 }

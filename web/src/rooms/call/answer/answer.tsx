@@ -5,7 +5,7 @@ import { prefs } from '../../../shell/prefs';
 import type { OpenCall } from '../../../store/store';
 import { say } from '../../../words/words';
 import { followed, type Live } from '../live_answer';
-import { Causes, Doubts } from './causes';
+import { Causes, Doubts, Remarked } from './causes';
 import { CyclePicture } from './cycle';
 import { Cautions, Next, Turnings } from './next';
 import { RestsOn } from './rests_on';
@@ -47,6 +47,7 @@ export function AnswerStage({ call }: { call: OpenCall }) {
         <div class={`answer${now.stale ? ' stale' : ''}`} aria-busy={now.busy} data-name="answer">
           <Doubts answer={answer} />
           <Causes answer={answer} rough={rough} />
+          <Remarked answer={answer} />
           <Why answer={answer} callId={call.id} />
           <Cautions answer={answer} />
           <Next answer={answer} callId={call.id} />

@@ -2,7 +2,7 @@
 import { beforeAll, expect, test } from 'vitest';
 import { prefs } from '../../../shell/prefs';
 import { loadWords } from '../../../words/words';
-import { grouped, settled, shareText, type Cause } from './group';
+import { grouped, isClose, settled, shareText, type Cause } from './group';
 import { rangeOf } from './range';
 import { scaleOf } from './scale';
 import { pull, pullText, tellsText } from './weigh';
@@ -119,4 +119,10 @@ test('a range is taken in SI, where a gauge that changes its unit on the way sta
     mid: 100_000,
     high: 150_000,
   });
+});
+
+test('two causes are close when even, or within what another drawing would move them', () => {
+  expect(isClose(cause('a', 0.5), cause('b', 0.45))).toBe(true);
+  expect(isClose(cause('a', 0.6), cause('b', 0.3))).toBe(false);
+  expect(isClose(cause('a', 0.6, 0.15), cause('b', 0.3, 0.15))).toBe(true);
 });

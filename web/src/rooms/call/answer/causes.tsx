@@ -3,15 +3,23 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 import { Bar, Disclosure, Notice } from '../../../parts/parts';
 import { say, sayCount } from '../../../words/words';
 import type { Answer } from '../live_answer';
-import { grouped, isPair, settled, type Cause } from './group';
+import { grouped, isClose, isPair, settled, type Cause } from './group';
 
-/** Nothing here says more than the answer's own quality allows. */
-export function Doubts({ answer }: { answer: Answer }) {
-  const remarks = [...answer.quality.remarks, ...answer.remarks];
-  const empty = answer.evidence.length === 0;
+function Remarks({ of }: { of: Answer['remarks'] }) {
   return (
     <>
-      {empty && (
+      {of.map((r) => (
+        <p key={r.key + r.text}>{r.text}</p>
+      ))}
+    </>
+  );
+}
+
+/** What must be known before the percentages are read: above them. */
+export function Doubts({ answer }: { answer: Answer }) {
+  return (
+    <>
+      {answer.evidence.length === 0 && (
         <Notice tone="warn">
           <p>{say('answer.only_prior')}</p>
         </Notice>
@@ -21,27 +29,21 @@ export function Doubts({ answer }: { answer: Answer }) {
           <p>
             <strong>{say('answer.untrustworthy')}</strong>
           </p>
-          {answer.quality.remarks.map((r) => (
-            <p key={r.key}>{r.text}</p>
-          ))}
-        </Notice>
-      )}
-      {answer.quality.trustworthy && remarks.length > 0 && (
-        <Notice>
-          {remarks.map((r) => (
-            <p key={r.key + r.text}>{r.text}</p>
-          ))}
-        </Notice>
-      )}
-      {!answer.quality.trustworthy && answer.remarks.length > 0 && (
-        <Notice>
-          {answer.remarks.map((r) => (
-            <p key={r.key + r.text}>{r.text}</p>
-          ))}
+          <Remarks of={answer.quality.remarks} />
         </Notice>
       )}
     </>
   );
+}
+
+/** What was assumed and how finely the numbers are meant: beneath them. */
+export function Remarked({ answer }: { answer: Answer }) {
+  const remarks = [...(answer.quality.trustworthy ? answer.quality.remarks : []), ...answer.remarks];
+  return remarks.length > 0 ? (
+    <Notice>
+      <Remarks of={remarks} />
+    </Notice>
+  ) : null;
 }
 
 function Severity({ cause }: { cause: Cause }) {
@@ -50,9 +52,16 @@ function Severity({ cause }: { cause: Cause }) {
   ) : null;
 }
 
-function Lead({ cause, rough, sure }: { cause: Cause; rough: boolean; sure: boolean }) {
+interface LeadProps {
+  cause: Cause;
+  next: Cause | undefined;
+  rough: boolean;
+  sure: boolean;
+}
+
+function Lead({ cause, next, rough, sure }: LeadProps) {
   return (
-    <li class="lead panel" data-cause={cause.cause} data-name="lead">
+    <li class={`lead panel${sure ? '' : ' unsure'}`} data-cause={cause.cause} data-name="lead">
       {isPair(cause) && <p class="small quiet">{say('answer.two_at_once')}</p>}
       <h3>{cause.label}</h3>
       <p class="verdict">
@@ -67,6 +76,7 @@ function Lead({ cause, rough, sure }: { cause: Cause; rough: boolean; sure: bool
       <Bar share={cause.probability} label={cause.label} />
       <Severity cause={cause} />
       {cause.probability < 0.5 && <p>{say('answer.no_majority')}</p>}
+      {next && isClose(cause, next) && <p>{say('answer.close_call', { other: next.label })}</p>}
     </li>
   );
 }
@@ -122,7 +132,13 @@ export function Causes({ answer, rough }: { answer: Answer; rough: boolean }) {
   return (
     <section class="stack causes" aria-label={say('answer.causes')}>
       <ul class="stack" ref={list}>
-        <Lead key={lead.cause} cause={lead} rough={rough} sure={answer.quality.trustworthy} />
+        <Lead
+          key={lead.cause}
+          cause={lead}
+          next={others[0]}
+          rough={rough}
+          sure={answer.quality.trustworthy}
+        />
         {others.map((c) => (
           <Other key={c.cause} cause={c} />
         ))}

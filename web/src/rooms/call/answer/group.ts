@@ -58,3 +58,9 @@ export function settled(before: readonly string[], causes: readonly Cause[], fin
 
 /** A pair: two faults at once. */
 export const isPair = (cause: Cause) => cause.cause.includes('+');
+
+/** Too close to call: another drawing of machines might well turn them round, or they are as good as even. */
+export function isClose(first: Cause, second: Cause): boolean {
+  const apart = first.probability - second.probability;
+  return apart < 2 * Math.hypot(first.error, second.error) || second.probability > 0.8 * first.probability;
+}

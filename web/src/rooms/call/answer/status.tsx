@@ -58,7 +58,18 @@ export function Missing({ problem, call }: { problem: Problem; call: OpenCall })
     <section class="stack" data-name="missing">
       <h2>{say('answer.missing')}</h2>
       <Notice tone="warn">
-        <p>{problem.text}</p>
+        <p>
+          <strong>{problem.field}</strong>
+        </p>
+        {problem.why && <p>{problem.why}</p>}
+        <p class="small">
+          {say('shell.given')}: {problem.given}
+        </p>
+        {problem.allowed && (
+          <p class="small">
+            {say('shell.allowed')}: {problem.allowed}
+          </p>
+        )}
       </Notice>
       <Button kind="main" wide href={href({ room: 'call', id: call.id, stage })} name="to-missing">
         {say(goThere[stage] ?? 'answer.to_unit')}

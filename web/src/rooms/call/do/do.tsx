@@ -4,7 +4,7 @@ import { Button, Disclosure, Notice } from '../../../parts/parts';
 import { href } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
 import { say } from '../../../words/words';
-import { Doubts } from '../answer/causes';
+import { Doubts, Remarked } from '../answer/causes';
 import { grouped } from '../answer/group';
 import { Cautions, Steps } from '../answer/next';
 import { Failed, Growth, Missing } from '../answer/status';
@@ -17,7 +17,7 @@ import './do.css';
 /** Below this no cause is called likely, and none is put forward to act on. */
 const likely = 0.6;
 /** A reading that tells less isn't worth holding up the work. */
-const worthIt = 0.02;
+const worthIt = 0.1;
 
 function SoFar({ answer, callId }: { answer: Answer; callId: string }) {
   const { lead, others } = grouped(answer.causes);
@@ -40,6 +40,7 @@ function SoFar({ answer, callId }: { answer: Answer; callId: string }) {
           </li>
         ))}
       </ul>
+      <Remarked answer={answer} />
       {lead.probability < likely && <Notice tone="warn">{say('answer.do_open_question')}</Notice>}
       <Button href={href({ room: 'call', id: callId, stage: 'answer' })} name="to-answer">
         {say('answer.do_to_answer')}
@@ -54,7 +55,15 @@ function Settle({ answer, callId }: { answer: Answer; callId: string }) {
     <section class="stack" aria-label={say('answer.do_settle')}>
       <h2>{say('answer.do_settle')}</h2>
       <p>{say(telling ? 'answer.do_settle_note' : 'answer.do_settled')}</p>
-      {answer.next.length > 0 && <Steps answer={answer} callId={callId} />}
+      {telling ? (
+        <Steps answer={answer} callId={callId} />
+      ) : (
+        answer.next.length > 0 && (
+          <Disclosure summary={say('answer.next')}>
+            <Steps answer={answer} callId={callId} />
+          </Disclosure>
+        )
+      )}
     </section>
   );
 }
