@@ -1,10 +1,13 @@
-// Language, units, light, and how this phone keeps the calls.
+// Language, units, light, where gauges are read, how this phone keeps the calls, and what this program is.
 import { useEffect, useState } from 'preact/hooks';
 import { Choice, Notice } from '../../parts/parts';
 import { app } from '../../shell/app';
 import { Frame } from '../../shell/frame';
 import { prefs } from '../../shell/prefs';
 import { number, say } from '../../words/words';
+import { AboutProgram } from './about';
+import { SiteField } from './site';
+import '../handy/handy.css';
 
 function Storage() {
   const [kept, setKept] = useState<{ used: number; quota: number; persisted: boolean } | null>(null);
@@ -57,7 +60,12 @@ export function Settings() {
           label: say(`settings.${value}`),
         }))}
       />
+      <section class="stack">
+        <h2>{say('settings.site_title')}</h2>
+        <SiteField />
+      </section>
       <Storage />
+      <AboutProgram />
     </Frame>
   );
 }
