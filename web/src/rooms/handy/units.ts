@@ -28,10 +28,10 @@ export function usualUnit(amount: Amount, system: Units): string {
   return offered[amount][system][0];
 }
 
-/** The units to tap: the system's own, then the others, each once. */
+/** The units to tap: the system's own, then the two first of the other's, each once. The rest can be typed. */
 export function unitsFor(amount: Amount, system: Units): string[] {
   const other: Units = system === 'us' ? 'metric' : 'us';
-  return [...new Set<string>([...offered[amount][system], ...offered[amount][other]])];
+  return [...new Set<string>([...offered[amount][system], ...offered[amount][other].slice(0, 2)])];
 }
 
 const figure =

@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { Problem } from '../../engine/engine';
 import { Sheet } from '../../parts/parts';
 import { Icon } from '../../parts/icon';
+import { prefs, type Units } from '../../shell/prefs';
 import { useAsk } from '../../shell/use_ask';
 import { say } from '../../words/words';
 import { AmountField, useAmount } from '../handy/amount_field';
@@ -17,8 +18,9 @@ export function siteOf(said: string | null): { altitude?: string; barometer?: st
   return lengths.test(split(said).unit) ? { altitude: said } : { barometer: said };
 }
 
-export function useSite(): { altitude?: string; barometer?: string } {
-  return siteOf(useAmount('site', 'site').said);
+/** What every tool's request carries: the place, and the units the answer is worded in, whatever was typed. */
+export function useSurroundings(): { altitude?: string; barometer?: string; units: Units } {
+  return { ...siteOf(useAmount('site', 'site').said), units: prefs.units.value };
 }
 
 /** The field itself, answering with the pressure gauges are then read against. */
@@ -26,7 +28,12 @@ export function SiteField() {
   const input = useAmount('site', 'site');
   const site = siteOf(input.said);
   // Any answer tells the site's pressure; water's boiling point is the one that says most about it.
-  const asked = useAsk('saturation', { refrigerant: 'R718', at: '100 °C', ...site });
+  const asked = useAsk('saturation', {
+    refrigerant: 'R718',
+    at: '100 °C',
+    ...site,
+    units: prefs.units.value,
+  });
   const problem = useStanding(asked.problem);
   const field = site.barometer ? 'barometer' : 'altitude';
   return (
@@ -65,7 +72,7 @@ export function SiteLine({ pressure, problem }: { pressure?: string; problem: Pr
           {pressure && ` · ${pressure}`}
         </span>
         <span class="change">
-          {say('handy.change')} <Icon name="swap" />
+          <span class="spoken">{say('handy.change')}</span> <Icon name="swap" />
         </span>
       </button>
       {wrong && (

@@ -1,8 +1,9 @@
 // Pressure against temperature as a table, of the refrigerant in use.
 import type { UseCases } from '../../../engine/engine';
+import { Disclosure } from '../../../parts/parts';
 import { useAsk } from '../../../shell/use_ask';
 import { say } from '../../../words/words';
-import { SiteLine, useSite } from '../../settings/site';
+import { SiteLine, useSurroundings } from '../../settings/site';
 import { AmountField, useAmount } from '../amount_field';
 import { useStanding } from '../problems';
 import { refrigerant } from '../recent';
@@ -59,14 +60,14 @@ function Table({ card }: { card: Card }) {
 export function PressureCard() {
   const from = useAmount('card.from', 'temperature');
   const to = useAmount('card.to', 'temperature');
-  const site = useSite();
+  const place = useSurroundings();
   const asked = useAsk(
     'card',
     {
       refrigerants: [refrigerant()],
       ...(from.said && { from: from.said }),
       ...(to.said && { to: to.said }),
-      ...site,
+      ...place,
     },
     200,
   );
@@ -79,13 +80,15 @@ export function PressureCard() {
         safetyClass={card?.columns[0]?.safety_class}
         field="refrigerants"
       />
-      <OtherProblem problem={problem} fields={['refrigerants', 'from', 'to', 'altitude', 'barometer']} />
-      <div class="pair">
-        <AmountField label={say('handy.card_from')} input={from} field="from" problem={problem} signed />
-        <AmountField label={say('handy.card_to')} input={to} field="to" problem={problem} signed />
-      </div>
-      <SiteLine pressure={card?.site_pressure.text} problem={problem} />
+      <OtherProblem problem={problem} fields={['refrigerants', 'from', 'to']} />
       <Cautions lines={card?.cautions} />
+      <Disclosure summary={say('handy.card_range')}>
+        <div class="pair">
+          <AmountField label={say('handy.card_from')} input={from} field="from" problem={problem} signed />
+          <AmountField label={say('handy.card_to')} input={to} field="to" problem={problem} signed />
+        </div>
+        <SiteLine pressure={card?.site_pressure.text} problem={problem} />
+      </Disclosure>
       {card && (
         <>
           <Table card={card} />

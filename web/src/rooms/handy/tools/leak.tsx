@@ -4,7 +4,7 @@ import { Choice } from '../../../parts/parts';
 import { app } from '../../../shell/app';
 import { useAsk } from '../../../shell/use_ask';
 import { say } from '../../../words/words';
-import { SiteLine, useSite } from '../../settings/site';
+import { SiteLine, useSurroundings } from '../../settings/site';
 import { AmountField, useAmount } from '../amount_field';
 import { useStanding } from '../problems';
 import { refrigerant } from '../recent';
@@ -64,7 +64,7 @@ export function LeakOfBlend() {
   const t = useAmount('leak.t', 'temperature');
   const liquid = useAmount('leak.liquid', 'share');
   const from = app.store.draft('handy.leak.from');
-  const site = useSite();
+  const place = useSurroundings();
   const asked = useAsk(
     'leak',
     {
@@ -73,7 +73,7 @@ export function LeakOfBlend() {
       ...(t.said && { t: t.said }),
       ...(liquid.said && { liquid: liquid.said }),
       from: from.value === 'liquid' ? 'liquid' : 'vapour',
-      ...site,
+      ...place,
     },
     200,
   );

@@ -3,7 +3,7 @@ import type { UseCases } from '../../../engine/engine';
 import { Button } from '../../../parts/parts';
 import { useAsk } from '../../../shell/use_ask';
 import { say } from '../../../words/words';
-import { SiteLine, useSite } from '../../settings/site';
+import { SiteLine, useSurroundings } from '../../settings/site';
 import { AmountField, useAmount } from '../amount_field';
 import { Diagram } from '../diagram';
 import { useStanding } from '../problems';
@@ -54,9 +54,9 @@ export function facts(row: Row): (Said | false)[] {
 
 export function Saturation() {
   const at = useAmount('saturation.at', 'saturation');
-  const site = useSite();
+  const place = useSurroundings();
   const fluid = refrigerant();
-  const asked = useAsk('saturation', at.said ? { refrigerant: fluid, at: at.said, ...site } : null);
+  const asked = useAsk('saturation', at.said ? { refrigerant: fluid, at: at.said, ...place } : null);
   const problem = useStanding(asked.problem);
   const answer = asked.answer;
   const row = answer?.rows[0];
@@ -80,7 +80,7 @@ export function Saturation() {
           request={{
             refrigerant: fluid,
             diagram: 'temperature',
-            ...site,
+            ...place,
             points: point(row),
           }}
           title={say('handy.saturation_curve')}

@@ -1,5 +1,6 @@
 // One refrigerant's sheet.
 import type { UseCases } from '../../../engine/engine';
+import { prefs } from '../../../shell/prefs';
 import { useAsk } from '../../../shell/use_ask';
 import { say } from '../../../words/words';
 import { useStanding } from '../problems';
@@ -29,7 +30,7 @@ function flammability(sheet: Sheet): Said[] {
 }
 
 export function RefrigerantSheet() {
-  const asked = useAsk('refrigerant', { refrigerant: refrigerant() });
+  const asked = useAsk('refrigerant', { refrigerant: refrigerant(), units: prefs.units.value });
   const problem = useStanding(asked.problem);
   const sheet = asked.answer;
   return (
@@ -38,7 +39,7 @@ export function RefrigerantSheet() {
         figures={
           sheet ? [{ label: sheet.name, text: sheet.safety_class?.value ?? say('handy.no_class') }] : null
         }
-        note={sheet?.safety_class?.text}
+        note={sheet?.safety_class?.text.replace(/^\S+: /, '')}
         waiting=""
       />
       <OtherProblem problem={problem} fields={['refrigerant']} />
@@ -61,10 +62,6 @@ export function RefrigerantSheet() {
                 label: say('handy.critical_point'),
                 text: `${sheet.critical_point.temperature.text} · ${sheet.critical_point.pressure.text}`,
               },
-              sheet.oils.length > 0 && {
-                label: say('handy.oils'),
-                text: sheet.oils.map((o: Sheet['oils'][number]) => `${o.family} (${o.name})`).join(', '),
-              },
               !!sheet.ozone_depletion && { label: say('handy.ozone'), text: sheet.ozone_depletion.text },
               !!sheet.cas && { label: say('handy.cas'), text: sheet.cas },
             ]}
@@ -78,6 +75,10 @@ export function RefrigerantSheet() {
               }))}
             />
           )}
+          <Facts
+            title={say('handy.oils')}
+            facts={sheet.oils.map((o: Sheet['oils'][number]) => ({ label: o.name, text: o.family }))}
+          />
           <Facts title={say('handy.burns_from')} facts={flammability(sheet)} />
           <Facts title={say('handy.warming_title')} facts={warming(sheet)} />
         </>
