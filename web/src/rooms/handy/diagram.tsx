@@ -35,7 +35,7 @@ export function Diagram({ request, title }: { request: UseCases['chart']['reques
     if (picture) box.current!.replaceChildren(picture);
   }, [svg]);
   return (
-    <section class="stack">
+    <section class="stack" hidden={asked.problem !== null}>
       <h2>{title}</h2>
       <div ref={box} class={`chart-box${svg ? '' : ' stale'}`} data-name="diagram" />
     </section>

@@ -33,7 +33,12 @@ export function wanted(row: Row): Said[] {
 export function facts(row: Row): (Said | false)[] {
   const pure = row.pressure_absolute !== undefined;
   const absolute = { label: say('handy.absolute'), text: row.pressure_absolute?.text ?? '' };
+  const given = row.gave;
   return [
+    {
+      label: say(given === 'pressure' ? 'handy.pressure' : 'handy.temperature'),
+      text: (row[given] ?? row.vapour[given]).text,
+    },
     !!row.glide && { label: say('handy.glide'), text: row.glide.text },
     pure
       ? absolute
