@@ -59,19 +59,16 @@ const std::vector<std::string>& sources() {
 
 }  // namespace
 
-Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c, const fluids::Fluid& fluid,
-                                                           const Knowledge& knowledge) {
-  auto working = circuit::WorkingFluid::make(fluid);
-  if (!working) return working.problem();
-  auto evidence = prepare(c, knowledge);
-  auto setting = set_scene(c, *working, knowledge);
+Result<std::unique_ptr<Investigation>> Investigation::open(
+    const Case& c, std::shared_ptr<const circuit::WorkingFluid> fluid, const Knowledge& knowledge) {
+  auto setting = set_scene(c, *fluid, knowledge);
   if (!setting) return setting.problem();
+  auto evidence = prepare(c, knowledge);
   if (!evidence) return evidence.problem();
   std::unique_ptr<Investigation> made(
-      new Investigation(c, knowledge, std::move(*working), std::move(*evidence)));
+      new Investigation(c, knowledge, std::move(fluid), std::move(*evidence)));
   made->setting_ = std::move(*setting);
   made->scene_ = made->setting_.scene;
-  made->scene_.fluid = &made->fluid_;
   made->scene_.kind = &made->setting_.kind;
   made->hypotheses_ = diagnosis::hypotheses(
       knowledge, c.nameplate.condenser.value_or(made->setting_.kind.condenser));
@@ -104,7 +101,11 @@ Result<Share> Investigation::draw(const Drawing& drawing,
   Posterior& posterior = share.posterior;
   posterior = infer(scene_, evidence_, draws, population, random, tick(0.35, 0.7));
   if (posterior.items.empty()) return cancelled;
-  if (!drawing.pairs) return share;
+  const auto counted = [&] {
+    for (HypothesisPosterior& p : posterior.items) p.counts_for = population;
+    return std::move(share);
+  };
+  if (!drawing.pairs) return counted();
 
   share.population_paired = population;
   const std::vector<bool> alive = plausible_causes(posterior, knowledge_.causes.size());
@@ -123,7 +124,13 @@ Result<Share> Investigation::draw(const Drawing& drawing,
   add_pairs(posterior, scene_, evidence_, pairs, std::max(population / 2, kDrawsPerPair), random,
             tick(0.7, 1));
   if (posterior.items.empty()) return cancelled;
-  return share;
+  return counted();
+}
+
+std::size_t Investigation::place_of(const Hypothesis& h) const {
+  const auto same = [&](const Hypothesis& other) { return other.causes == h.causes; };
+  return static_cast<std::size_t>(std::find_if(hypotheses_.begin(), hypotheses_.end(), same) -
+                                  hypotheses_.begin());
 }
 
 Answer Investigation::answer(const Share& share) const {

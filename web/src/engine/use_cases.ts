@@ -63,7 +63,7 @@ export interface CardRequest {
    * @minItems 1
    * @maxItems 40
    */
-  refrigerants: [string, ...string[]];
+  refrigerants: string[];
   from?: Spoken;
   to?: Spoken;
   step?: Spoken;
@@ -90,88 +90,35 @@ export interface CardAnswer {
    * @minItems 1
    * @maxItems 40
    */
-  columns: [
-    {
-      refrigerant: string;
-      blend: boolean;
-      safety_class: string | null;
-      safety_class_recalled: boolean;
-    },
-    ...{
-      refrigerant: string;
-      blend: boolean;
-      safety_class: string | null;
-      safety_class_recalled: boolean;
-    }[],
-  ];
+  columns: {
+    refrigerant: string;
+    blend: boolean;
+    safety_class: string | null;
+    safety_class_recalled: boolean;
+  }[];
   /**
    * @minItems 1
    * @maxItems 400
    */
-  rows: [
-    {
-      temperature: Quantity;
-      /**
-       * @minItems 1
-       * @maxItems 40
-       *
-       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
-       */
-      cells: [
-        (
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        ),
-        ...(
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        )[],
-      ];
-    },
-    ...{
-      temperature: Quantity;
-      /**
-       * @minItems 1
-       * @maxItems 40
-       *
-       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
-       */
-      cells: [
-        (
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        ),
-        ...(
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        )[],
-      ];
-    }[],
-  ];
+  rows: {
+    temperature: Quantity;
+    /**
+     * @minItems 1
+     * @maxItems 40
+     *
+     * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
+     */
+    cells: (
+      | {
+          pressure: Quantity | null;
+        }
+      | {
+          bubble: Quantity | null;
+          dew: Quantity | null;
+          glide: Quantity | null;
+        }
+    )[];
+  }[];
 }
 export interface About {
   program: 'coldwright';
@@ -229,6 +176,10 @@ export interface ChartRequest {
     t: Spoken;
   }[];
   diagram?: 'enthalpy' | 'temperature' | 'both';
+  /**
+   * the diagrams alone, this many units wide, without title, key, states, notes and style sheet: for a page that brings those
+   */
+  picture_width?: number;
   altitude?: Spoken;
   barometer?: Spoken;
   units?: Units;
@@ -253,150 +204,23 @@ export interface ChartAnswer {
   /**
    * @maxItems 2
    */
-  cycles:
-    | []
-    | [
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-      ]
-    | [
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-      ];
+  cycles: {
+    role: 'given' | 'sound' | 'inferred';
+    label: string;
+    /**
+     * @minItems 4
+     * @maxItems 4
+     */
+    states: {
+      place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+      label: string;
+      pressure: Quantity;
+      temperature: Quantity;
+      enthalpy: Quantity;
+      entropy: Quantity;
+      quality?: Quantity;
+    }[];
+  }[];
   /**
    * @maxItems 26
    */
@@ -705,22 +529,13 @@ export interface RefrigerantAnswer {
   /**
    * @minItems 1
    */
-  composition: [
-    {
-      designation: string;
-      name: string;
-      mass_fraction: Quantity;
-      tolerance_plus: Quantity | null;
-      tolerance_minus: Quantity | null;
-    },
-    ...{
-      designation: string;
-      name: string;
-      mass_fraction: Quantity;
-      tolerance_plus: Quantity | null;
-      tolerance_minus: Quantity | null;
-    }[],
-  ];
+  composition: {
+    designation: string;
+    name: string;
+    mass_fraction: Quantity;
+    tolerance_plus: Quantity | null;
+    tolerance_minus: Quantity | null;
+  }[];
   composition_source: string | null;
   tolerance_source: string | null;
   safety_class: {
@@ -811,7 +626,7 @@ export interface RefrigerantsAnswer {
 }
 export interface SaturationRequest {
   refrigerant: string;
-  at: Spoken | [Spoken, ...Spoken[]];
+  at: Spoken | Spoken[];
   altitude?: Spoken;
   barometer?: Spoken;
   units?: Units;
