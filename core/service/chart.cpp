@@ -110,7 +110,7 @@ Result<std::string> run_chart(std::string_view text, const Context& context) {
   if (!request) return request.problem();
   const drawing::Diagrams which = diagrams(*request);
   if (request->problem()) return *request->problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const auto catalogue = Catalogue::load();
   if (!catalogue) return catalogue.problem();
