@@ -243,6 +243,31 @@ TEST(Drawing, OfACallShowsTheSoundMachineAndWhatIsOff) {
   EXPECT_EQ(said["refrigerant"], "R290");
 }
 
+TEST(Drawing, AsAPictureLeavesWordsAndColoursToThePage) {
+  const json said = answer({{"refrigerant", "R290"},
+                            {"evaporating", "20F"},
+                            {"condensing", "110F"},
+                            {"diagram", "enthalpy"},
+                            {"picture_width", 260}});
+  const std::string svg = said["svg"];
+  const auto elements = elements_of(svg);
+  ASSERT_FALSE(elements.empty());
+  EXPECT_EQ(elements[0].attributes.at("viewBox").rfind("0 0 260 ", 0), 0u);
+  // A page under a strict content-security policy shows neither.
+  for (const Element& e : elements) {
+    EXPECT_NE(e.tag, "style");
+    EXPECT_EQ(e.attributes.count("style"), 0u);
+  }
+  EXPECT_FALSE(line_of(elements, "enthalpy", "way-given").empty());
+  EXPECT_FALSE(has(svg, "class=\"title\""));
+  EXPECT_FALSE(has(svg, "class=\"row\""));
+  EXPECT_TRUE(has(svg, "<desc"));
+  const auto narrow =
+      service::find_use_case("chart")->run(R"({"refrigerant":"R290","picture_width":100})", {});
+  ASSERT_FALSE(narrow);
+  EXPECT_EQ(narrow.problem().field, "picture_width");
+}
+
 TEST(Drawing, GoesToAFileOrToStandardOutput) {
   const Folder folder;
   const Outcome quiet = coldwright("chart R290 -o " + folder.file("a.svg"));
