@@ -191,7 +191,7 @@ std::optional<Match> qualifier(std::string_view rest) {
   std::array<bool, 4> said{};
   const std::string low = lower(rest);
   for (std::string_view left = low; !left.empty();) {
-    const auto* word = std::find_if(words.begin(), words.end(), [&](const auto& row) {
+    const auto word = std::find_if(words.begin(), words.end(), [&](const auto& row) {
       return left.substr(0, row.first.size()) == row.first;
     });
     if (word == words.end()) return std::nullopt;

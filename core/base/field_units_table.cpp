@@ -9,7 +9,6 @@ namespace {
 
 using enum Dimension;
 constexpr UnitSystem us = UnitSystem::us;
-constexpr UnitSystem metric = UnitSystem::metric;
 
 constexpr double psi = 6894.757293168361;  // Pa, lbf/in2
 constexpr double inHg = 3386.388640341;    // Pa, mercury at 0 C, conventional (25.4 mmHg)
