@@ -140,7 +140,9 @@ export function CyclePicture({ call, answer, moving }: Props) {
   return (
     <section class="stack cycle" ref={section} aria-label={say('answer.cycle')}>
       <h2>{say('answer.cycle')}</h2>
-      {chart ? (
+      {asked.problem ? (
+        <p>{asked.problem.text}</p>
+      ) : chart ? (
         <>
           <p class="small quiet">{say('answer.cycle_note')}</p>
           <Picture svg={chart.svg} waiting={moving} />
@@ -171,8 +173,6 @@ export function CyclePicture({ call, answer, moving }: Props) {
             <States chart={chart} />
           </Disclosure>
         </>
-      ) : asked.problem ? (
-        <p>{asked.problem.text}</p>
       ) : (
         <p class="chart-box quiet">{say('answer.drawing')}</p>
       )}
