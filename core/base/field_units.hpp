@@ -89,21 +89,31 @@ Result<double> parse_positive(std::string_view text, std::string_view field, Dim
 
 // --- writing ---
 
+/// How a language writes numbers: "31.5 psig", in Spanish and French "31,5 psig" with a space that doesn't
+/// break. Both are texts that stand for ever, such as literals.
+struct Numerals {
+  std::string_view decimal = ".";
+  std::string_view gap = " ";  // between number and unit
+};
+
 /// Fixed decimals, never "-0.0".
-std::string number_text(double value, int decimals);
+std::string number_text(double value, int decimals, const Numerals& numerals = {});
 
 /// A quantity in the unit it is spoken in.
 struct Shown {
   double value = 0;
   std::string unit;
   int decimals = 0;
-  std::string text() const;  // "31.5 psig"
+  Numerals numerals = {};
+  std::string number() const;  // "31.5"
+  std::string text() const;    // "31.5 psig"
 };
 
 /// How a reader wants numbers: the system, and the air their gauge reads against.
 struct Display {
   UnitSystem system = UnitSystem::us;
   SitePressure site = sea_level;
+  Numerals numerals = {};
 };
 
 /// `extra` adds decimals where a table wants more than a sentence. Pressure is absolute Pa and is shown as a

@@ -72,33 +72,40 @@ double in_unit(Dimension dimension, std::string_view symbol, double si) {
 Shown show_gauge(double absolute, const Display& display, int extra) {
   const double gauge = absolute - display.site.si;
   if (display.system == UnitSystem::metric)
-    return {in_unit(Dimension::pressure, "bar", gauge), "bar(g)", 2 + extra};
-  const Shown above{in_unit(Dimension::pressure, "psi", gauge), "psig", 1 + extra};
+    return {in_unit(Dimension::pressure, "bar", gauge), "bar(g)", 2 + extra, display.numerals};
+  const Shown above{in_unit(Dimension::pressure, "psi", gauge), "psig", 1 + extra, display.numerals};
   // A gauge in inches of mercury below the atmosphere: the compound gauge's own scale.
   if (above.value >= 0 || number_text(above.value, above.decimals).front() != '-') return above;
-  return {in_unit(Dimension::pressure, "inHg", gauge), "inHg", 1 + extra};
+  return {in_unit(Dimension::pressure, "inHg", gauge), "inHg", 1 + extra, display.numerals};
 }
 
 }  // namespace
 
-std::string number_text(double value, int decimals) {
+std::string number_text(double value, int decimals, const Numerals& numerals) {
   std::string text = fmt::format("{:.{}f}", value, decimals);
   if (text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos) text.erase(0, 1);
+  if (const std::size_t point = text.find('.'); point != std::string::npos)
+    text.replace(point, 1, numerals.decimal);
   return text;
 }
 
-std::string Shown::text() const { return number_text(value, decimals) + (unit.empty() ? "" : " " + unit); }
+std::string Shown::number() const { return number_text(value, decimals, numerals); }
+
+std::string Shown::text() const {
+  return unit.empty() ? number() : number().append(numerals.gap).append(unit);
+}
 
 Shown show(Dimension dimension, double si, const Display& display, int extra) {
   if (dimension == Dimension::pressure) return show_gauge(si, display, extra);
   const Form form = form_of(dimension, si, display.system);
-  return {in_unit(dimension, form.symbol, si), std::string(form.symbol), form.decimals + extra};
+  return {in_unit(dimension, form.symbol, si), std::string(form.symbol), form.decimals + extra,
+          display.numerals};
 }
 
 Shown show_absolute(Pressure pressure, const Display& display, int extra) {
   if (display.system == UnitSystem::metric)
-    return {in_unit(Dimension::pressure, "bar", pressure.si), "bar(a)", 2 + extra};
-  return {in_unit(Dimension::pressure, "psi", pressure.si), "psia", 1 + extra};
+    return {in_unit(Dimension::pressure, "bar", pressure.si), "bar(a)", 2 + extra, display.numerals};
+  return {in_unit(Dimension::pressure, "psi", pressure.si), "psia", 1 + extra, display.numerals};
 }
 
 }  // namespace coldwright::base

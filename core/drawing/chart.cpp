@@ -94,7 +94,7 @@ class Table {
     svg_.text({kLeft + 16, y_}, name, "head");
     svg_.text({kLeft + 29, y_}, words, "row");
     const base::Shown p = base::show(Dimension::pressure, at.p, display_);
-    svg_.text({kPressure, y_}, p.unit == "inHg" ? p.text() : base::number_text(p.value, p.decimals), "num");
+    svg_.text({kPressure, y_}, p.unit == "inHg" ? p.text() : p.number(), "num");
     value(kTemperature, base::show(Dimension::temperature, at.T, display_));
     if (with_enthalpy) value(kEnthalpy, base::show(Dimension::specific_energy, at.h, display_));
     return {kLeft + 6, y_ - 3.6};
@@ -103,9 +103,7 @@ class Table {
 
  private:
   static constexpr double kPressure = 262, kTemperature = 316, kEnthalpy = kRight;
-  void value(double x, const base::Shown& shown) {
-    svg_.text({x, y_}, base::number_text(shown.value, shown.decimals), "num");
-  }
+  void value(double x, const base::Shown& shown) { svg_.text({x, y_}, shown.number(), "num"); }
   Svg& svg_;
   const base::Display& display_;
   double y_;
@@ -148,16 +146,16 @@ double notes(Svg& svg, const Chart& chart, double y) {
 std::string described(const Chart& chart) {
   std::string out = chart.subtitle;
   const auto state = [&](const std::string& what, const fluids::State& s) {
-    out += ", " + what + " " + base::show(Dimension::pressure, s.p, chart.display).text() + " and " +
-           base::show(Dimension::temperature, s.T, chart.display).text();
+    out += ", " + what + " " + base::show(Dimension::pressure, s.p, chart.display).text() + " " +
+           chart.word("and") + " " + base::show(Dimension::temperature, s.T, chart.display).text();
   };
   for (const DrawnCycle& drawn : chart.cycles) {
     out += ". " + drawn.name;
     for (const auto& [place, at] : corners(drawn.cycle)) state(chart.word(place), *at);
   }
   for (const Mark& mark : chart.marks)
-    out += ". " + mark.name + ", " + base::show(Dimension::pressure, mark.at.p, chart.display).text() +
-           " and " + base::show(Dimension::temperature, mark.at.T, chart.display).text() +
+    out += ". " + mark.name + ", " + base::show(Dimension::pressure, mark.at.p, chart.display).text() + " " +
+           chart.word("and") + " " + base::show(Dimension::temperature, mark.at.T, chart.display).text() +
            (mark.against == Against::above   ? ", " + chart.word("above_sound")
             : mark.against == Against::below ? ", " + chart.word("below_sound")
                                              : "");

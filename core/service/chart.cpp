@@ -117,7 +117,7 @@ Result<std::string> run_chart(std::string_view text, const Context& context) {
   const drawing::Diagrams which = diagrams(*request);
   const auto picture_width = request->whole("picture_width", 220, 900);
   if (request->problem()) return *request->problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const auto catalogue = Catalogue::load();
   if (!catalogue) return catalogue.problem();

@@ -105,12 +105,12 @@ Result<std::string> bundled_schema(std::string_view name) {
   return calls::dump(schema, 2);
 }
 
-Result<std::string> run_example(std::string_view text, const Context&) {
+Result<std::string> run_example(std::string_view text, const Context& context) {
   auto request = Request::read(text, {});
   if (!request) return request.problem();
   const auto knowledge = load_knowledge();
   if (!knowledge) return knowledge.problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const json answer = {{"call_text", embedded("examples/call.json").value_or("")},
                        {"words", vocabulary_json(*knowledge, *wording)}};
