@@ -19,7 +19,11 @@ function Said({ live }: { live: Live }) {
   const lead = live.answer?.causes[0];
   const settledText =
     lead && live.grown?.final && !live.stale
-      ? say('answer.said', { label: lead.label, share: lead.probability_text, words: lead.in_words })
+      ? say(live.answer!.quality.trustworthy ? 'answer.said' : 'answer.said_unsure', {
+          label: lead.label,
+          share: lead.probability_text,
+          words: lead.in_words,
+        })
       : null;
   useEffect(() => {
     if (settledText) setText(settledText);
