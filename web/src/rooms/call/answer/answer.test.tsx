@@ -102,7 +102,8 @@ let fail: (error: unknown) => void;
 const standing = signal<readonly Entry[]>([]);
 const root = () => document.querySelector<HTMLElement>('#root')!;
 const find = (name: string) => root().querySelector<HTMLElement>(`[data-name="${name}"]`);
-const settle = () => new Promise((done) => setTimeout(done, 30));
+/** Drawn, and the effects of the drawing run. */
+const settle = () => new Promise((done) => setTimeout(done, 60));
 const rough: Grown = { machines: 12, share: 0.1, final: false };
 const final: Grown = { machines: 160, share: 1, final: true };
 
