@@ -1,5 +1,5 @@
 // The screen as a person meets it, with an engine that answers when told to.
-import { signal } from '@preact/signals';
+import { signal, type Signal } from '@preact/signals';
 import { render } from 'preact';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { ProblemError, type Engine, type Grown } from '../../../engine/engine';
@@ -99,18 +99,22 @@ const answerOf = (more: Partial<Answer> = {}): Answer => ({
 
 let answer: (answer: Answer, grown: Grown) => void;
 let fail: (error: unknown) => void;
-const standing = signal<readonly Entry[]>([]);
+let standing: Signal<readonly Entry[]>;
 const root = () => document.querySelector<HTMLElement>('#root')!;
 const find = (name: string) => root().querySelector<HTMLElement>(`[data-name="${name}"]`);
-/** Drawn, and the effects of the drawing run. */
-const settle = () => new Promise((done) => setTimeout(done, 60));
+/** Drawn, and the effects of the drawing run, however long this machine takes. */
+const settle = () =>
+  new Promise<void>((done) => setTimeout(() => requestAnimationFrame(() => setTimeout(done, 20)), 20));
 const rough: Grown = { machines: 12, share: 0.1, final: false };
 const final: Grown = { machines: 160, share: 1, final: true };
 
 beforeEach(async () => {
   prefs.language.value = 'en';
   await loadWords('en');
-  standing.value = [{ id: 'plate', kind: 'nameplate', at: '', cabinet: 'reach_in_cooler' }];
+  // Its own for each test: what was looked at a moment ago still listens.
+  standing = signal<readonly Entry[]>([
+    { id: 'plate', kind: 'nameplate', at: '', cabinet: 'reach_in_cooler' },
+  ]);
   app.engine = {
     ask: () => new Promise(() => {}),
     diagnose: ((_request, onAnswer) =>
