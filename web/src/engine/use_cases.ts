@@ -229,6 +229,10 @@ export interface ChartRequest {
     t: Spoken;
   }[];
   diagram?: 'enthalpy' | 'temperature' | 'both';
+  /**
+   * the diagrams alone, this many units wide, without title, key, states, notes and style sheet: for a page that brings those
+   */
+  picture_width?: number;
   altitude?: Spoken;
   barometer?: Spoken;
   units?: Units;
@@ -240,6 +244,10 @@ export interface ChartRequest {
    * the text of a call file, instead of "call"
    */
   call_text?: string;
+  /**
+   * the answer that "diagnose" gave for this call, so that it isn't reckoned again; "unseen", "evidence" and "about" are enough
+   */
+  diagnosis?: {};
   seed?: number;
   population?: number;
 }
