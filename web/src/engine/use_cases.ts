@@ -229,6 +229,10 @@ export interface ChartRequest {
     t: Spoken;
   }[];
   diagram?: 'enthalpy' | 'temperature' | 'both';
+  /**
+   * the diagrams alone, this many units wide, without title, key, states, notes and style sheet: for a page that brings those
+   */
+  picture_width?: number;
   altitude?: Spoken;
   barometer?: Spoken;
   units?: Units;

@@ -34,7 +34,7 @@ function Table({ card }: { card: Card }) {
         </tr>
       </thead>
       <tbody>
-        {card.rows.map((row: Card['rows'][number]) => {
+        {card.rows.map((row) => {
           const cell = row.cells[0]!;
           return (
             <tr key={row.temperature.si}>
@@ -92,7 +92,7 @@ export function PressureCard() {
       {card && (
         <>
           <Table card={card} />
-          <Remarks lines={card.notes.filter((n: Card['notes'][number]) => !ofThePrint.includes(n.key))} />
+          <Remarks lines={card.notes.filter((n) => !ofThePrint.includes(n.key))} />
         </>
       )}
       <RestsOn about={card?.about} />
