@@ -45,9 +45,9 @@ export function AnswerStage({ call }: { call: OpenCall }) {
       {!now.problem && <Growth live={now} />}
       {answer && (
         <div class={`answer${now.stale ? ' stale' : ''}`} aria-busy={now.busy} data-name="answer">
-          <Doubts answer={answer} />
+          <Doubts answer={answer} rough={rough} />
           <Causes answer={answer} rough={rough} />
-          <Remarked answer={answer} />
+          <Remarked answer={answer} rough={rough} />
           <Why answer={answer} callId={call.id} />
           <Cautions answer={answer} />
           <Next answer={answer} callId={call.id} />

@@ -3,6 +3,7 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 import { Bar, Disclosure, Notice } from '../../../parts/parts';
 import { say, sayCount } from '../../../words/words';
 import type { Answer } from '../live_answer';
+import { RestsLink } from './rests_on';
 import { grouped, isClose, isPair, settled, type Cause } from './group';
 
 function Remarks({ of }: { of: Answer['remarks'] }) {
@@ -15,8 +16,11 @@ function Remarks({ of }: { of: Answer['remarks'] }) {
   );
 }
 
-/** What must be known before the percentages are read: above them. */
-export function Doubts({ answer }: { answer: Answer }) {
+/**
+ * What must be known before the percentages are read: above them. Of a rough answer its tag says so, and the rest
+ * stands beneath, so that the page doesn't jump when it is gone a moment later.
+ */
+export function Doubts({ answer, rough }: { answer: Answer; rough: boolean }) {
   return (
     <>
       {answer.evidence.length === 0 && (
@@ -24,7 +28,7 @@ export function Doubts({ answer }: { answer: Answer }) {
           <p>{say('answer.only_prior')}</p>
         </Notice>
       )}
-      {!answer.quality.trustworthy && (
+      {!answer.quality.trustworthy && !rough && (
         <Notice tone="bad">
           <p>
             <strong>{say('answer.untrustworthy')}</strong>
@@ -37,8 +41,9 @@ export function Doubts({ answer }: { answer: Answer }) {
 }
 
 /** What was assumed and how finely the numbers are meant: beneath them. */
-export function Remarked({ answer }: { answer: Answer }) {
-  const remarks = [...(answer.quality.trustworthy ? answer.quality.remarks : []), ...answer.remarks];
+export function Remarked({ answer, rough }: { answer: Answer; rough: boolean }) {
+  const ofQuality = answer.quality.trustworthy || rough ? answer.quality.remarks : [];
+  const remarks = [...ofQuality, ...answer.remarks];
   return remarks.length > 0 ? (
     <Notice>
       <Remarks of={remarks} />
@@ -63,7 +68,7 @@ function Lead({ cause, next, rough, sure }: LeadProps) {
   return (
     <li class={`lead panel${sure ? '' : ' unsure'}`} data-cause={cause.cause} data-name="lead">
       {isPair(cause) && <p class="small quiet">{say('answer.two_at_once')}</p>}
-      <h3>{cause.label}</h3>
+      <h2>{cause.label}</h2>
       <p class="verdict">
         <span class="share number">{cause.probability_text}</span>{' '}
         <span class="in-words">{cause.in_words}</span>{' '}
@@ -163,6 +168,7 @@ export function Causes({ answer, rough }: { answer: Answer; rough: boolean }) {
           </ul>
         </Disclosure>
       )}
+      <RestsLink part="percent" />
     </section>
   );
 }

@@ -4,6 +4,7 @@ import { Icon } from '../../../parts/icon';
 import { number, say, sayCount } from '../../../words/words';
 import type { Answer } from '../live_answer';
 import { shareText } from './group';
+import { RestsLink } from './rests_on';
 import { tellsText } from './weigh';
 import { toTake } from './why';
 
@@ -81,6 +82,7 @@ export function Next({ answer, callId }: { answer: Answer; callId: string }) {
     <section class="stack" aria-label={say('answer.next')} data-name="next">
       <h2>{say('answer.next')}</h2>
       <p class="small quiet">{say('answer.next_note')}</p>
+      <RestsLink part="next" />
       <Steps answer={answer} callId={callId} />
     </section>
   );

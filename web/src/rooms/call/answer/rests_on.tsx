@@ -3,6 +3,26 @@ import { Disclosure } from '../../../parts/parts';
 import { number, say, sayCount } from '../../../words/words';
 import type { Answer } from '../live_answer';
 
+export type Part = 'percent' | 'ranges' | 'bits' | 'next';
+const idOf = (part: Part) => `rests-on-${part}`;
+
+/** Opens what the numbers of a section rest on. */
+export function RestsLink({ part }: { part: Part }) {
+  const open = () => {
+    const place = document.getElementById(idOf(part));
+    const details = place?.closest('details');
+    if (!place || !details) return;
+    details.open = true;
+    place.scrollIntoView({ block: 'center' });
+    place.focus({ preventScroll: true });
+  };
+  return (
+    <button type="button" class="rests-link" data-name={`rests-${part}`} onClick={open}>
+      {say('answer.rests_link')}
+    </button>
+  );
+}
+
 const whole = (n: number) => number(Math.round(n), 0);
 
 export function RestsOn({ answer }: { answer: Answer }) {
@@ -12,7 +32,7 @@ export function RestsOn({ answer }: { answer: Answer }) {
     <Disclosure summary={say('answer.rests')}>
       <p>{say('answer.model')}</p>
       <dl class="rests">
-        <div>
+        <div id={idOf('percent')} tabIndex={-1}>
           <dt>{say('answer.of_percent')}</dt>
           <dd>
             {say('answer.of_percent_how')}
@@ -24,15 +44,15 @@ export function RestsOn({ answer }: { answer: Answer }) {
               })}`}
           </dd>
         </div>
-        <div>
+        <div id={idOf('ranges')} tabIndex={-1}>
           <dt>{say('answer.of_ranges')}</dt>
           <dd>{say('answer.of_ranges_how')}</dd>
         </div>
-        <div>
+        <div id={idOf('bits')} tabIndex={-1}>
           <dt>{say('answer.of_bits')}</dt>
           <dd>{say('answer.of_bits_how')}</dd>
         </div>
-        <div>
+        <div id={idOf('next')} tabIndex={-1}>
           <dt>{say('answer.of_next')}</dt>
           <dd>{say('answer.of_next_how')}</dd>
         </div>

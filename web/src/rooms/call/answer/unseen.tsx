@@ -3,6 +3,7 @@ import { say } from '../../../words/words';
 import type { Answer } from '../live_answer';
 import { IntervalPicture } from './interval_picture';
 import { rangeOf } from './range';
+import { RestsLink } from './rests_on';
 
 export function Unseen({ answer }: { answer: Answer }) {
   if (answer.unseen.length === 0) return null;
@@ -10,6 +11,7 @@ export function Unseen({ answer }: { answer: Answer }) {
     <section class="stack" aria-label={say('answer.unseen')}>
       <h2>{say('answer.unseen')}</h2>
       <p class="small quiet">{say('answer.unseen_note')}</p>
+      <RestsLink part="ranges" />
       <ul class="unseen">
         {answer.unseen.map((u) => (
           <li key={u.quantity}>

@@ -8,6 +8,7 @@ import { wanted, type Wanted } from '../wanted';
 import { shareText } from './group';
 import { IntervalPicture, Mark } from './interval_picture';
 import { rangeOf } from './range';
+import { RestsLink } from './rests_on';
 import { pull, pullText } from './weigh';
 
 export type Finding = Answer['evidence'][number];
@@ -96,6 +97,7 @@ export function Why({ answer, callId }: { answer: Answer; callId: string }) {
         <>
           <h3>{say('answer.findings')}</h3>
           <p class="small quiet">{say('answer.findings_note')}</p>
+          <RestsLink part="bits" />
           <ul class="findings">{telling.map(row)}</ul>
           {silent.length > 0 && (
             <Disclosure summary={sayCount('answer.silent', silent.length)}>

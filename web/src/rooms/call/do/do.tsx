@@ -19,13 +19,13 @@ const likely = 0.6;
 /** A reading that tells less isn't worth holding up the work. */
 const worthIt = 0.1;
 
-function SoFar({ answer, callId }: { answer: Answer; callId: string }) {
+function SoFar({ answer, callId, rough }: { answer: Answer; callId: string; rough: boolean }) {
   const { lead, others } = grouped(answer.causes);
   if (!lead) return null;
   return (
     <section class="stack" aria-label={say('answer.do_so_far')}>
       <h2>{say('answer.do_so_far')}</h2>
-      <Doubts answer={answer} />
+      <Doubts answer={answer} rough={rough} />
       <ul class="so-far stack">
         {[lead, ...others].map((c) => (
           <li key={c.cause}>
@@ -40,7 +40,7 @@ function SoFar({ answer, callId }: { answer: Answer; callId: string }) {
           </li>
         ))}
       </ul>
-      <Remarked answer={answer} />
+      <Remarked answer={answer} rough={rough} />
       {lead.probability < likely && <Notice tone="warn">{say('answer.do_open_question')}</Notice>}
       <Button href={href({ room: 'call', id: callId, stage: 'answer' })} name="to-answer">
         {say('answer.do_to_answer')}
@@ -80,7 +80,7 @@ export function DoStage({ call }: { call: OpenCall }) {
         {!now.problem && <Growth live={now} />}
         {answer ? (
           <div class={`answer${now.stale ? ' stale' : ''}`} aria-busy={now.busy}>
-            <SoFar answer={answer} callId={call.id} />
+            <SoFar answer={answer} callId={call.id} rough={!now.grown?.final} />
             <Cautions answer={answer} />
             <Settle answer={answer} callId={call.id} />
           </div>

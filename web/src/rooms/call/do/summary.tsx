@@ -1,6 +1,7 @@
 // The call on paper: machine, what was found and read, what was concluded and how far to trust it, with date,
 // program, data and sources. Printed from the stage "do"; do.css leaves everything else off the sheet.
 import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Entry, OpenCall } from '../../../store/store';
 import { moment, say, sayCount } from '../../../words/words';
 import { grouped } from '../answer/group';
@@ -174,6 +175,20 @@ function Trust({ answer }: { answer: Answer }) {
   );
 }
 
+/** When it was printed: told anew at that moment, however long the page has been open. */
+function Printed() {
+  const place = useRef<HTMLSpanElement>(null);
+  const text = () => say('answer.sum_printed', { when: moment(new Date().toISOString()) });
+  useEffect(() => {
+    const now = () => {
+      if (place.current) place.current.textContent = text();
+    };
+    addEventListener('beforeprint', now);
+    return () => removeEventListener('beforeprint', now);
+  }, []);
+  return <span ref={place}>{text()}</span>;
+}
+
 export function Summary({ call, live }: { call: OpenCall; live: Live }) {
   const entries = call.standing.value;
   const times = entries.map((e) => e.at).sort();
@@ -184,7 +199,7 @@ export function Summary({ call, live }: { call: OpenCall; live: Live }) {
       <header>
         <h2>{call.name.value}</h2>
         <p>
-          {say('answer.sum_printed', { when: moment(new Date().toISOString()) })}
+          <Printed />
           {times.length > 0 &&
             `. ${say('answer.sum_first_last', { first: moment(times[0]!), last: moment(times.at(-1)!) })}`}
         </p>
