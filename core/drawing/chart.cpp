@@ -162,10 +162,15 @@ std::string described(const Chart& chart) {
   return out + ".";
 }
 
-}  // namespace
+/// Gives where the next thing beneath may begin.
+double diagrams(Svg& body, const Chart& chart, double y) {
+  if (chart.diagrams != Diagrams::temperature) y = pressure_enthalpy(body, chart, y) + 22;
+  if (chart.diagrams != Diagrams::enthalpy) y = pressure_temperature(body, chart, y) + 22;
+  return y;
+}
 
-std::string draw(const Chart& chart) {
-  Svg body;
+/// Title, diagrams, key, states and notes, one under the other.
+double whole_page(Svg& body, const Chart& chart) {
   double y = 28;
   const auto title = wrapped(chart.title, title_size * 1.08, kRight - kLeft);  // bold is wider
   for (std::size_t i = 0; i < title.size(); ++i) body.text({kLeft, y += i == 0 ? 0 : 20}, title[i], "title");
@@ -173,30 +178,36 @@ std::string draw(const Chart& chart) {
     y += 15;
     body.text({kLeft, y}, line, "sub");
   }
-  y += 24;
-  if (chart.diagrams != Diagrams::temperature) y = pressure_enthalpy(body, chart, y) + 22;
-  if (chart.diagrams != Diagrams::enthalpy) y = pressure_temperature(body, chart, y) + 22;
+  y = diagrams(body, chart, y + 24);
   y = key(body, chart, y - 4);
   y = tables(body, chart, y);
-  y = notes(body, chart, y + 4) + 14;
-  Svg page;
-  page.raw("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
-  page.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
-                    {"viewBox", "0 0 " + number(page_width) + " " + number(std::ceil(y))},
-                    {"class", "chart"},
-                    {"role", "img"},
-                    {"aria-labelledby", "chart-title chart-desc"}});
-  page.words("title", {{"id", "chart-title"}}, chart.title);
-  page.words("desc", {{"id", "chart-desc"}}, described(chart));
-  page.raw("<style>" + style_sheet() + "</style>\n");
-  page.leaf("rect", {{"class", "page"},
-                     {"x", "0"},
-                     {"y", "0"},
-                     {"width", number(page_width)},
-                     {"height", number(std::ceil(y))}});
-  page.raw(body.str());
-  page.close();
-  return page.str();
+  return notes(body, chart, y + 4) + 14;
+}
+
+}  // namespace
+
+std::string draw(const Chart& chart) {
+  const bool page = !chart.picture_width;
+  Svg body;
+  const std::string height =
+                        number(std::ceil(page ? whole_page(body, chart) : diagrams(body, chart, 20) - 12)),
+                    width = number(width_of(chart));
+  Svg out;
+  out.raw("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+  out.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
+                   {"viewBox", "0 0 " + width + " " + height},
+                   {"class", "chart"},
+                   {"role", "img"},
+                   {"aria-labelledby", "chart-title chart-desc"}});
+  out.words("title", {{"id", "chart-title"}}, chart.title);
+  out.words("desc", {{"id", "chart-desc"}}, described(chart));
+  if (page) {
+    out.raw("<style>" + style_sheet() + "</style>\n");
+    out.leaf("rect", {{"class", "page"}, {"x", "0"}, {"y", "0"}, {"width", width}, {"height", height}});
+  }
+  out.raw(body.str());
+  out.close();
+  return out.str();
 }
 
 }  // namespace coldwright::drawing

@@ -1,0 +1,41 @@
+// Starts the page: words first, then the store, the engine beside it, and the first screen.
+import './theme/tokens.css';
+import './theme/base.css';
+import './parts/parts.css';
+import './shell/shell.css';
+import { effect } from '@preact/signals';
+import { render } from 'preact';
+import { startEngine } from './engine/engine';
+import { app } from './shell/app';
+import { prefs } from './shell/prefs';
+import { route } from './shell/route';
+import { keepOffline } from './shell/update';
+import { openStore } from './store/store';
+import { loadWords } from './words/words';
+import { Calls } from './rooms/calls/calls';
+import { CallRoom } from './rooms/call/call_room';
+import { Handy } from './rooms/handy/handy';
+import { Settings } from './rooms/settings/settings';
+
+function Rooms() {
+  const here = route.value;
+  switch (here.room) {
+    case 'calls':
+      return <Calls />;
+    case 'call':
+      return <CallRoom key={here.id} id={here.id} stage={here.stage} />;
+    case 'handy':
+      return <Handy tool={here.tool} />;
+    case 'settings':
+      return <Settings />;
+  }
+}
+
+app.engine = startEngine(() => ({ language: prefs.language.peek(), units: prefs.units.peek() }));
+const [store] = await Promise.all([openStore(), loadWords(prefs.language.peek())]);
+app.store = store;
+effect(() => void loadWords(prefs.language.value));
+const root = document.getElementById('app')!;
+root.replaceChildren();
+render(<Rooms />, root);
+void keepOffline();

@@ -1,0 +1,46 @@
+// Where the person is, from the address after '#', so that a reload comes back to the same place.
+import { signal } from '@preact/signals';
+
+export const stages = ['unit', 'safety', 'look', 'read', 'answer', 'do'] as const;
+export type Stage = (typeof stages)[number];
+
+export type Route =
+  | { room: 'calls' }
+  | { room: 'call'; id: string; stage: Stage }
+  | { room: 'handy'; tool: string | null }
+  | { room: 'settings' };
+
+export function parse(hash: string): Route {
+  const [room, a = '', b = ''] = hash
+    .replace(/^#?\/?/, '')
+    .split('/')
+    .map(decodeURIComponent);
+  if (room === 'call' && a)
+    return { room, id: a, stage: stages.includes(b as Stage) ? (b as Stage) : 'unit' };
+  if (room === 'handy') return { room, tool: a || null };
+  if (room === 'settings') return { room };
+  return { room: 'calls' };
+}
+
+export function href(route: Route): string {
+  switch (route.room) {
+    case 'calls':
+      return '#/';
+    case 'call':
+      return `#/call/${encodeURIComponent(route.id)}/${route.stage}`;
+    case 'handy':
+      return route.tool ? `#/handy/${route.tool}` : '#/handy';
+    case 'settings':
+      return '#/settings';
+  }
+}
+
+export const route = signal<Route>(parse(location.hash));
+addEventListener('hashchange', () => {
+  route.value = parse(location.hash);
+  document.querySelector('main')?.scrollTo(0, 0);
+});
+
+export function go(to: Route): void {
+  location.hash = href(to);
+}

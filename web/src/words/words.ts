@@ -1,0 +1,64 @@
+// Every text of the screens: src/words/<language>/<room>.json, flat keys, {placeholders}. A key that is
+// missing is a compile error in English and a failed test in the other languages (words.test.ts).
+import { signal } from '@preact/signals';
+import { prefs } from '../shell/prefs';
+
+export const languages = ['en', 'es', 'fr'] as const;
+export type Language = (typeof languages)[number];
+
+interface Rooms {
+  shell: typeof import('./en/shell.json');
+  calls: typeof import('./en/calls.json');
+  call: typeof import('./en/call.json');
+  answer: typeof import('./en/answer.json');
+  handy: typeof import('./en/handy.json');
+  settings: typeof import('./en/settings.json');
+}
+export type Key = { [R in keyof Rooms]: `${R}.${Extract<keyof Rooms[R], string>}` }[keyof Rooms];
+type Pack = Record<string, Record<string, string>>;
+
+const loaders: Record<Language, () => Promise<{ default: Pack }>> = {
+  en: () => import('./en'),
+  es: () => import('./es'),
+  fr: () => import('./fr'),
+};
+const pack = signal<Pack>({});
+
+/** Loads the words of the language in use; before the first render, and again when it changes. */
+export async function loadWords(language: Language): Promise<void> {
+  pack.value = (await loaders[language]()).default;
+  document.documentElement.lang = language;
+}
+
+/** The text of `key` with its {placeholders} filled. Reading it in a component follows the language. */
+export function say(key: Key, values: Record<string, string | number> = {}): string {
+  const [room = '', name = ''] = key.split(/\.(.*)/s);
+  const text = pack.value[room]?.[name];
+  if (text === undefined) return `[${key}]`;
+  return text.replace(/\{(\w+)\}/g, (whole, slot: string) => {
+    const value = values[slot];
+    return value === undefined ? whole : typeof value === 'number' ? number(value) : value;
+  });
+}
+
+/** A count chooses between `key_one` and `key_other`. */
+export function sayCount(key: string, n: number, values: Record<string, string | number> = {}): string {
+  const form = new Intl.PluralRules(prefs.language.value).select(n) === 'one' ? 'one' : 'other';
+  return say(`${key}_${form}` as Key, { n, ...values });
+}
+
+/** A number as it is written in the language in use. */
+export function number(value: number, digits?: number): string {
+  return new Intl.NumberFormat(prefs.language.value, {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits ?? 3,
+    useGrouping: false,
+  }).format(value);
+}
+
+/** A stored instant as date and time of day where the reader is. */
+export function moment(at: string): string {
+  return new Intl.DateTimeFormat(prefs.language.value, { dateStyle: 'medium', timeStyle: 'short' }).format(
+    new Date(at),
+  );
+}
