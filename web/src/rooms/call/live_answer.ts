@@ -79,7 +79,8 @@ export function follow(question: ReadonlySignal<Question>, diagnose: () => Engin
       );
     } catch (error) {
       if (stop.aborted) return;
-      if (error instanceof ProblemError) {
+      // A core that broke down comes as a problem of the field "core": nothing the person could give.
+      if (error instanceof ProblemError && error.problem.field !== 'core') {
         shownKey = key;
         settled = true;
         live.value = { ...nothing, problem: error.problem };
@@ -152,7 +153,7 @@ const known = new WeakMap<OpenCall, Followed>();
 
 export function followed(call: OpenCall): Followed {
   let found = known.get(call);
-  if (!found) known.set(call, (found = follow(questionOf(call), () => app.engine.diagnose)));
+  if (!found) known.set(call, (found = follow(questionOf(call), () => app.engine.diagnose.bind(app.engine))));
   return found;
 }
 
