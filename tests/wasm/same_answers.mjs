@@ -33,10 +33,7 @@ function compare(what, one, other, tolerance, where = '') {
   } else if (one !== null && other !== null && typeof one === 'object' && typeof other === 'object') {
     const keys = new Set([...Object.keys(one), ...Object.keys(other)]);
     for (const key of keys) compare(what, one[key], other[key], tolerance, `${where}.${key}`);
-  } else if (
-    one !== other &&
-    !(tolerance.texts === false && typeof one === 'string' && typeof other === 'string')
-  ) {
+  } else if (one !== other) {
     complain(what, where, one, other);
   }
 }
