@@ -38,7 +38,7 @@ test('a typed unit lights the chip it means, and no other', () => {
   expect(chipOf('F', chips)).toBe('°F');
   expect(chipOf('in.Hg vac', chips)).toBe('inHg vac');
   expect(chipOf('microns', chips)).toBe('micron');
-  expect(chipOf('bar(g)', chips)).toBe('barg');
+  expect(chipOf('barg', chips)).toBe('bar(g)');
   expect(chipOf('bar', chips)).toBeNull();
   expect(chipOf('', chips)).toBeNull();
 });

@@ -7,10 +7,10 @@ export type Amount = keyof typeof offered;
 const offered = {
   temperature: { us: ['°F'], metric: ['°C'] },
   difference: { us: ['°F'], metric: ['K'] },
-  pressure: { us: ['psig', 'inHg vac', 'psia'], metric: ['barg', 'kPag', 'bara'] },
+  pressure: { us: ['psig', 'inHg vac', 'psia'], metric: ['bar(g)', 'kPa(g)', 'bar(a)'] },
   saturation: {
     us: ['°F', 'psig', 'inHg vac', 'psia', 'micron'],
-    metric: ['°C', 'barg', 'kPag', 'bara', 'mbar abs'],
+    metric: ['°C', 'bar(g)', 'kPa(g)', 'bar(a)', 'mbar abs'],
   },
   deep_vacuum: { us: ['micron', 'inHg vac', '°F'], metric: ['mbar abs', 'Torr abs', '°C'] },
   site: { us: ['ft', 'inHg'], metric: ['m', 'hPa'] },

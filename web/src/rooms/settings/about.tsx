@@ -1,19 +1,20 @@
 // What this program is: version, update, licence, and the publications its numbers rest on.
 import { useSignal } from '@preact/signals';
+import type { UseCases } from '../../engine/engine';
 import { Button, Notice } from '../../parts/parts';
 import { offlineReady, takeUpdate, updateWaiting } from '../../shell/update';
 import { useAsk } from '../../shell/use_ask';
 import { say } from '../../words/words';
-import { references, type Reference } from './references';
+import { references } from './references';
 
 function References() {
   // Each answer names what it rests on; these two together touch the catalogue and the equations carried.
   const catalogue = useAsk('refrigerants', {}).answer;
-  const listed: readonly { designation: string; equation_carried: boolean }[] = catalogue?.refrigerants ?? [];
+  const listed = catalogue?.refrigerants ?? [];
   const carried = listed.filter((r) => r.equation_carried).map((r) => r.designation);
-  const first = useAsk('card', carried.length ? line(carried.slice(0, 40)) : null).answer;
-  const second = useAsk('card', carried.length > 40 ? line(carried.slice(40, 80)) : null).answer;
-  const all = references([catalogue, first, second].map((a) => (a?.about.references ?? []) as Reference[]));
+  const first = useAsk('card', line(carried.slice(0, 40))).answer;
+  const second = useAsk('card', line(carried.slice(40, 80))).answer;
+  const all = references([catalogue, first, second].map((a) => a?.about.references ?? []));
   return (
     <ul class="sources stack small" data-name="references">
       {all.map((r) => (
@@ -24,8 +25,8 @@ function References() {
 }
 
 /** The shortest card there is: only its sources are wanted. */
-function line(refrigerants: string[]) {
-  return { refrigerants, from: '0 °C', to: '1 °C', step: '1 K' };
+function line([first, ...more]: string[]): UseCases['card']['request'] | null {
+  return first ? { refrigerants: [first, ...more], from: '0 °C', to: '1 °C', step: '1 K' } : null;
 }
 
 export function AboutProgram() {

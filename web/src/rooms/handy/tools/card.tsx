@@ -16,42 +16,65 @@ const none = '–';
 /** Notes of the printed card that speak of its print stay on it. */
 const ofThePrint = ['pressures_us', 'pressures_metric'];
 
+type Quantity = Card['rows'][number]['temperature'];
+type Column = (row: Card['rows'][number]) => Quantity | null;
+
+/** The columns after the temperature: one of a pure refrigerant, bubble and dew of a blend. */
+function columnsOf(card: Card): { title: string; of: Column }[] {
+  const of =
+    (key: 'pressure' | 'bubble' | 'dew'): Column =>
+    (row) => {
+      const cell: Partial<Record<typeof key, Quantity | null>> = row.cells[0] ?? {};
+      return cell[key] ?? null;
+    };
+  return card.columns[0]?.blend
+    ? [
+        { title: card.words.bubble, of: of('bubble') },
+        { title: card.words.dew, of: of('dew') },
+      ]
+    : [{ title: say('handy.pressure'), of: of('pressure') }];
+}
+
+/** The unit stands once over the column; a row in another one, such as a vacuum, says its own. */
+export function cellText(quantity: Quantity | null, unit: string): string {
+  if (!quantity) return none;
+  return quantity.unit === unit ? quantity.text.slice(0, -unit.length).trim() : quantity.text;
+}
+
 function Table({ card }: { card: Card }) {
-  const blend = card.columns[0]?.blend;
+  const columns = [
+    { title: say('handy.temperature'), of: ((row) => row.temperature) as Column },
+    ...columnsOf(card),
+  ].map((c) => ({ ...c, unit: c.of(card.rows.findLast((row) => c.of(row)) ?? card.rows[0]!)?.unit ?? '' }));
   return (
     <table class="card-table" data-name="card">
       <thead>
         <tr>
-          <th scope="col">{say('handy.temperature')}</th>
-          {blend ? (
-            <>
-              <th scope="col">{card.words.bubble}</th>
-              <th scope="col">{card.words.dew}</th>
-            </>
-          ) : (
-            <th scope="col">{say('handy.pressure')}</th>
-          )}
+          {columns.map((c) => (
+            <th key={c.title} scope="col">
+              {c.title}
+              <br />
+              {c.unit}
+            </th>
+          ))}
         </tr>
       </thead>
       <tbody>
-        {card.rows.map((row: Card['rows'][number]) => {
-          const cell = row.cells[0]!;
-          return (
-            <tr key={row.temperature.si}>
-              <th scope="row" class="number">
-                {row.temperature.text}
-              </th>
-              {'pressure' in cell ? (
-                <td class="number">{cell.pressure?.text ?? none}</td>
+        {card.rows.map((row) => (
+          <tr key={row.temperature.si}>
+            {columns.map((c, n) =>
+              n === 0 ? (
+                <th key={c.title} scope="row" class="number">
+                  {cellText(c.of(row), c.unit)}
+                </th>
               ) : (
-                <>
-                  <td class="number">{cell.bubble?.text ?? none}</td>
-                  <td class="number">{cell.dew?.text ?? none}</td>
-                </>
-              )}
-            </tr>
-          );
-        })}
+                <td key={c.title} class="number">
+                  {cellText(c.of(row), c.unit)}
+                </td>
+              ),
+            )}
+          </tr>
+        ))}
       </tbody>
     </table>
   );
@@ -92,7 +115,7 @@ export function PressureCard() {
       {card && (
         <>
           <Table card={card} />
-          <Remarks lines={card.notes.filter((n: Card['notes'][number]) => !ofThePrint.includes(n.key))} />
+          <Remarks lines={card.notes.filter((n) => !ofThePrint.includes(n.key))} />
         </>
       )}
       <RestsOn about={card?.about} />

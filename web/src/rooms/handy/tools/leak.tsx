@@ -27,7 +27,7 @@ function Mixtures({ leak }: { leak: Leak }) {
           </tr>
         </thead>
         <tbody>
-          {leak.as_sold.composition.map((c: Leak['as_sold']['composition'][number], i: number) => (
+          {leak.as_sold.composition.map((c, i) => (
             <tr key={c.designation}>
               <th scope="row">{c.designation}</th>
               {columns.map((column, n) => (

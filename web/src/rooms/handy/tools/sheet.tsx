@@ -16,14 +16,14 @@ function boiling(point: { bubble: { text: string }; dew: { text: string } }): st
 }
 
 function warming(sheet: Sheet): Said[] {
-  return sheet.warming.map((w: Sheet['warming'][number]) => ({
+  return sheet.warming.map((w) => ({
     label: say('handy.warming', { report: w.report, years: w.years }),
-    text: w.figure.text,
+    text: w.figure?.text ?? '–',
   }));
 }
 
 function flammability(sheet: Sheet): Said[] {
-  return sheet.lower_flammability_limits.map((l: Sheet['lower_flammability_limits'][number]) => ({
+  return sheet.lower_flammability_limits.map((l) => ({
     label: l.edition.replace(/, recalled$/, ''),
     text: l.volume_fraction ? `${l.text} · ${l.volume_fraction.text}` : l.text,
   }));
@@ -37,7 +37,14 @@ export function RefrigerantSheet() {
     <ToolScreen title={say('handy.sheet')}>
       <Headline
         figures={
-          sheet ? [{ label: sheet.name, text: sheet.safety_class?.value ?? say('handy.no_class') }] : null
+          sheet
+            ? [
+                {
+                  label: sheet.name ?? sheet.designation,
+                  text: sheet.safety_class?.value ?? say('handy.no_class'),
+                },
+              ]
+            : null
         }
         note={sheet?.safety_class?.text.replace(/^\S+: /, '')}
         waiting=""
@@ -69,7 +76,7 @@ export function RefrigerantSheet() {
           {sheet.composition.length > 1 && (
             <Facts
               title={say('handy.composition')}
-              facts={sheet.composition.map((c: Sheet['composition'][number]) => ({
+              facts={sheet.composition.map((c) => ({
                 label: `${c.designation}, ${c.name}`,
                 text: c.mass_fraction.text,
               }))}
@@ -77,7 +84,7 @@ export function RefrigerantSheet() {
           )}
           <Facts
             title={say('handy.oils')}
-            facts={sheet.oils.map((o: Sheet['oils'][number]) => ({ label: o.name, text: o.family }))}
+            facts={sheet.oils.map((o) => ({ label: o.name, text: o.family }))}
           />
           <Facts title={say('handy.burns_from')} facts={flammability(sheet)} />
           <Facts title={say('handy.warming_title')} facts={warming(sheet)} />
