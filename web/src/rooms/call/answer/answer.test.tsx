@@ -236,6 +236,23 @@ test("what is missing is told in the core's words, with the way to give it", asy
   expect(find('to-missing')?.getAttribute('href')).toBe('#/call/c1/unit');
 });
 
+test.each([
+  ['entrada 2 (lectura), presión', '"30 psi"', 'read'],
+  ['entrada 3 (observación)', 'x', 'look'],
+  ['lectura, presión', '"40 psig" (e2)', 'read'],
+  ['placa, carga', '"9 kg"', 'unit'],
+])('what is wrong in %s with %s is put right under %s', async (field, given, stage) => {
+  standing.value = [
+    ...standing.value,
+    { id: 'e2', kind: 'reading', at: '' },
+    { id: 'e3', kind: 'observation', at: '' },
+  ];
+  await holds(() => expect(asked).toBe(2));
+  fail(new ProblemError({ field, given, allowed: '', why: 'w', text: 't' }));
+  await appears('missing');
+  expect(find('to-missing')?.getAttribute('href')).toBe(`#/call/c1/${stage}`);
+});
+
 test('when the reckoning breaks off it can be taken up again', async () => {
   fail(new Error('out of memory'));
   await appears('again');
