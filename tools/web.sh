@@ -1,5 +1,5 @@
 # Sets up and builds the web app: Node, its packages, the core as WebAssembly, the page. Sourced after setup.sh.
-# shellcheck shell=bash
+# shellcheck shell=bash disable=SC2034 # WASM_PACKAGES is used by the scripts that source this
 
 # The web tools need a newer Node than Debian 12 has; PyPI carries one as a plain package, pinned here.
 NODE_OLDEST=22.12

@@ -26,7 +26,7 @@ constexpr std::array<Field, 8> on_every_answer{{
     {"X-Content-Type-Options", "nosniff"},
     {"Referrer-Policy", "no-referrer"},
     {"Permissions-Policy",
-     "camera=(self), microphone=(), geolocation=(), payment=(), usb=(), serial=(), bluetooth=(), hid=(), "
+     "camera=(self), microphone=(), geolocation=(), payment=(), usb=(), serial=(), hid=(), "
      "midi=(), "
      "display-capture=()"},
     {"X-Frame-Options", "DENY"},

@@ -268,6 +268,39 @@ TEST(Drawing, AsAPictureLeavesWordsAndColoursToThePage) {
   EXPECT_EQ(narrow.problem().field, "picture_width");
 }
 
+TEST(Drawing, OfACallWithItsDiagnosisIsTheSameWithoutReckoningAgain) {
+  const json call =
+      json::parse(Folder::read(std::string(SOURCE_DIR) + "/data/demo/3-fish-hall-freezer.json"));
+  const auto diagnosed = service::find_use_case("diagnose")->run(json{{"call", call}}.dump(), {});
+  ASSERT_TRUE(diagnosed);
+  const json whole = json::parse(*diagnosed);
+  // A population that would draw another machine shows that none was drawn.
+  json request = {{"call", call}, {"population", 11}, {"diagnosis", whole}};
+  const json anew = answer({{"call", call}}), given = answer(request);
+  EXPECT_EQ(given["cycles"], anew["cycles"]);
+  EXPECT_EQ(given["points"], anew["points"]);
+  EXPECT_EQ(given["about"]["references"], anew["about"]["references"]);
+  request["diagnosis"] = {{"unseen", whole["unseen"]}, {"evidence", whole["evidence"]}};
+  EXPECT_EQ(answer(request)["cycles"], anew["cycles"]);
+}
+
+TEST(Drawing, RefusesADiagnosisThatIsNone) {
+  const json call =
+      json::parse(Folder::read(std::string(SOURCE_DIR) + "/data/demo/3-fish-hall-freezer.json"));
+  const auto run = [](const json& request) {
+    const auto result = service::find_use_case("chart")->run(request.dump(), {});
+    return result ? std::string("an answer") : result.problem().field;
+  };
+  EXPECT_EQ(run({{"call", call}, {"diagnosis", json::object()}}), "diagnosis");
+  EXPECT_EQ(run({{"call", call}, {"diagnosis", {{"unseen", "none"}}}}), "diagnosis");
+  EXPECT_EQ(run({{"call", call}, {"diagnosis", 7}}), "diagnosis");
+  EXPECT_EQ(run({{"refrigerant", "R290"}, {"diagnosis", {{"unseen", json::array({1})}}}}), "diagnosis");
+  // Rows that aren't any are passed over.
+  EXPECT_EQ(
+      run({{"call", call}, {"diagnosis", {{"unseen", {1, {{"quantity", 2}}}}, {"evidence", {nullptr}}}}}),
+      "an answer");
+}
+
 TEST(Drawing, GoesToAFileOrToStandardOutput) {
   const Folder folder;
   const Outcome quiet = coldwright("chart R290 -o " + folder.file("a.svg"));

@@ -244,6 +244,10 @@ export interface ChartRequest {
    * the text of a call file, instead of "call"
    */
   call_text?: string;
+  /**
+   * the answer that "diagnose" gave for this call, so that it isn't reckoned again; "unseen", "evidence" and "about" are enough
+   */
+  diagnosis?: {};
   seed?: number;
   population?: number;
 }

@@ -8,8 +8,15 @@ export interface Disk {
   heads: Map<string, Head>;
   photos: Map<string, PhotoBytes & { call: string }>;
   ballast: number;
+  tail: Promise<unknown>; // transactions of all tabs that overlap run one after the other
 }
-export const emptyDisk = (): Disk => ({ entries: [], heads: new Map(), photos: new Map(), ballast: 0 });
+export const emptyDisk = (): Disk => ({
+  entries: [],
+  heads: new Map(),
+  photos: new Map(),
+  ballast: 0,
+  tail: Promise.resolve(),
+});
 
 /** What happens at a step: an error to throw, 'kill' to never come back, or nothing. */
 export type Fault = (step: string) => Error | 'kill' | null;
@@ -23,19 +30,22 @@ export class FaultyPort implements Port {
     const fault = this.dead ? 'kill' : this.fault(name);
     if (fault === 'kill') {
       this.dead = true;
+      this.onKill();
       await new Promise(() => {});
     }
     if (fault instanceof Error) throw fault;
     await Promise.resolve();
   }
 
-  private tail: Promise<unknown> = Promise.resolve();
-  /** Transactions that overlap run one after the other, as a database sees to it. */
   private locked<T>(work: () => Promise<T>): Promise<T> {
-    const turn = this.tail.then(work);
-    this.tail = turn.catch(() => {});
+    if (this.dead) return new Promise(() => {});
+    const turn = this.disk.tail.then(work);
+    // A tab killed inside a transaction gives the database free.
+    const killed = new Promise<void>((resolve) => (this.onKill = resolve));
+    this.disk.tail = Promise.race([turn, killed]).catch(() => {});
     return turn;
   }
+  private onKill = () => {};
 
   append: Port['append'] = (call, after, decide) =>
     this.locked(async () => {

@@ -44,7 +44,9 @@ async function after(port: Port, storage: MemoryStorage, lived: Lived): Promise<
   expect(told(records)).toEqual(lived.tapped);
   expect(records.map((r) => r.seq)).toEqual(records.map((_, i) => i + 1));
   expect(storage.kept.size).toBe(0);
-  const standing = lived.tapped.includes('undo') ? lived.tapped.filter((t) => t !== 'd' && t !== 'undo') : lived.tapped;
+  const standing = lived.tapped.includes('undo')
+    ? lived.tapped.filter((t) => t !== 'd' && t !== 'undo')
+    : lived.tapped;
   expect((await store.open(lived.call))!.standing.value.map((e) => e.text)).toEqual(standing);
 }
 
@@ -111,7 +113,7 @@ test.each(['before', 'after'] as const)('%s any transaction of IndexedDB', async
     const lived: Lived = { tapped: [], durable: [], call: null };
     const port = killing(new IdbPort(name), at, when);
     const life = makeStore({ port, storage }).then((store) => live(store, lived));
-    await Promise.race([life, settle()]);
+    await Promise.race([life, settle(150)]);
     expect(lived.durable.length).toBeLessThan(6);
     await after(new IdbPort(name), storage, lived);
   }

@@ -61,15 +61,20 @@ interface Heading {
   name: string;
   demo: boolean;
 }
+/** Of several names that stand, given on several devices, the latest counts. */
 export function headingOf(records: readonly LogRecord[]): Heading {
-  let best: RawEntry | null = null;
-  const rank = (e: RawEntry) => `${String(parseInstant(e.at ?? '') || 0).padStart(16, '0')} ${e.id}`;
-  for (const { entry } of standingRecords(records, 'file'))
-    if (entry.kind === 'call_name' && (best === null || rank(entry) > rank(best))) best = entry;
-  return {
-    name: String(best?.name ?? ''),
-    demo: records.some((r) => r.entry.demo === true && r.entry.kind === 'call_name'),
-  };
+  const times = timesOf(records);
+  let name = '';
+  let best: readonly [number, string] = [-Infinity, ''];
+  for (const record of standingRecords(records, 'file')) {
+    if (record.entry.kind !== 'call_name') continue;
+    const t = parseInstant(times(record) ?? '');
+    const rank = [Number.isNaN(t) ? -Infinity : t, record.entry.id] as const;
+    if (rank[0] < best[0] || (rank[0] === best[0] && rank[1] < best[1])) continue;
+    best = rank;
+    name = String(record.entry.name ?? '');
+  }
+  return { name, demo: records.some((r) => r.entry.kind === 'call_name' && r.entry.demo === true) };
 }
 
 export function headOf(id: string, records: readonly LogRecord[]): Head {

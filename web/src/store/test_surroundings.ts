@@ -50,5 +50,5 @@ export async function makeStore(made: Made): Promise<LocalStore> {
 }
 
 /** Long enough for every promise and a message between tabs to arrive. */
-export const settle = () => new Promise((resolve) => setTimeout(resolve, 25));
+export const settle = (ms = 25) => new Promise((resolve) => setTimeout(resolve, ms));
 export const fullError = () => new DOMException('', 'QuotaExceededError');

@@ -153,6 +153,15 @@ test('when the engine gives way the answer stays marked as old, and can be asked
   expect(live.value).toMatchObject({ stale: false, failed: null, busy: false });
 });
 
+test('a core that broke down is a failure, not something missing in the call', async () => {
+  const { asked, live } = setUp();
+  await wait(0);
+  const why = 'memory access out of bounds';
+  asked[0]!.fail(new ProblemError({ field: 'core', given: '', allowed: '', why, text: `core: ${why}` }));
+  await wait(0);
+  expect(live.value).toMatchObject({ problem: null, failed: `core: ${why}`, busy: false });
+});
+
 test('looking away for a moment goes on, for longer stops', async () => {
   const { asked, live, leave } = setUp();
   await wait(0);

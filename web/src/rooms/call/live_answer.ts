@@ -79,7 +79,8 @@ export function follow(question: ReadonlySignal<Question>, diagnose: () => Engin
       );
     } catch (error) {
       if (stop.aborted) return;
-      if (error instanceof ProblemError) {
+      // A core that broke down comes as a problem of the field "core": nothing the person could give.
+      if (error instanceof ProblemError && error.problem.field !== 'core') {
         shownKey = key;
         settled = true;
         live.value = { ...nothing, problem: error.problem };

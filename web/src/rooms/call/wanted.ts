@@ -6,6 +6,8 @@ export interface Wanted {
   kind: 'reading' | 'observation';
   /** A reading's or observation's name in the core: "suction_pressure", "condenser_fan". */
   subject: string;
+  /** The entry to correct, where there is one already. */
+  entry?: string;
 }
 
 export const wanted = signal<Wanted | null>(null);

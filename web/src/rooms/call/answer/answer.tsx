@@ -1,7 +1,6 @@
 // The answer: what is wrong, how sure that is, why, what nobody measured, and what to read next. It grows and
 // changes while the call does.
 import { useEffect, useState } from 'preact/hooks';
-import { prefs } from '../../../shell/prefs';
 import type { OpenCall } from '../../../store/store';
 import { say } from '../../../words/words';
 import { followed, type Live } from '../live_answer';
@@ -20,7 +19,11 @@ function Said({ live }: { live: Live }) {
   const lead = live.answer?.causes[0];
   const settledText =
     lead && live.grown?.final && !live.stale
-      ? say('answer.said', { label: lead.label, share: lead.probability_text, words: lead.in_words })
+      ? say(live.answer!.quality.trustworthy ? 'answer.said' : 'answer.said_unsure', {
+          label: lead.label,
+          share: lead.probability_text,
+          words: lead.in_words,
+        })
       : null;
   useEffect(() => {
     if (settledText) setText(settledText);
@@ -53,10 +56,7 @@ export function AnswerStage({ call }: { call: OpenCall }) {
           <Next answer={answer} callId={call.id} />
           <Turnings answer={answer} />
           <Unseen answer={answer} />
-          <CyclePicture
-            request={{ call: call.file(), units: prefs.units.value }}
-            ready={!rough && !now.stale}
-          />
+          <CyclePicture call={call} answer={answer} moving={rough || now.stale} />
           <RestsOn answer={answer} />
         </div>
       )}

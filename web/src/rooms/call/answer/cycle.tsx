@@ -2,13 +2,17 @@
 // The core draws it; its colours are this page's (cycle.css), so that it follows the theme.
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { Disclosure } from '../../../parts/parts';
+import { prefs } from '../../../shell/prefs';
 import { useAsk } from '../../../shell/use_ask';
 import { say } from '../../../words/words';
 import type { UseCases } from '../../../engine/engine';
+import type { OpenCall } from '../../../store/store';
+import type { Answer } from '../live_answer';
 import { Mark } from './interval_picture';
 import './cycle.css';
 
 type Chart = UseCases['chart']['answer'];
+type Request = UseCases['chart']['request'];
 
 /** One unit of the drawing in pixels of the page: its smallest words, 9 units, are then 12 px. */
 const unit = 1.33;
@@ -90,11 +94,29 @@ function States({ chart }: { chart: Chart }) {
 
 const roles = ['sound', 'inferred'] as const;
 
-export function CyclePicture({ request, ready }: { request: object; ready: boolean }) {
+interface Props {
+  call: OpenCall;
+  answer: Answer;
+  /** More machines are coming, or the answer is from before a change: a picture already there stays. */
+  moving: boolean;
+}
+
+/** The question for the drawing of this very answer; nothing is reckoned anew for it. */
+function requestFor(call: OpenCall, { unseen, evidence, about }: Answer, width: number): Request {
+  return {
+    call: call.file() as Request['call'],
+    units: prefs.units.value,
+    diagnosis: { unseen, evidence, about },
+    diagram: 'enthalpy',
+    picture_width: Math.max(220, width),
+  };
+}
+
+export function CyclePicture({ call, answer, moving }: Props) {
   const section = useRef<HTMLElement>(null);
   const [width, setWidth] = useState(0);
   const [near, setNear] = useState(false);
-  // Drawn only when it comes near the screen: it costs a reckoning of its own.
+  // Drawn only when it comes near the screen.
   useEffect(() => {
     const place = section.current!;
     const measure = () => setWidth(Math.round(Math.min(place.clientWidth, 640) / unit / 10) * 10);
@@ -110,27 +132,20 @@ export function CyclePicture({ request, ready }: { request: object; ready: boole
       sight.disconnect();
     };
   }, []);
-  const asked = useAsk(
-    'chart',
-    ready && near && width > 0
-      ? ({
-          ...request,
-          diagram: 'enthalpy',
-          picture_width: Math.max(220, width),
-        } as UseCases['chart']['request'])
-      : null,
-    150,
-  );
   const kept = useRef<Chart | null>(null);
+  const wait = !near || width === 0 || (moving && kept.current !== null);
+  const asked = useAsk('chart', wait ? null : requestFor(call, answer, width));
   if (asked.answer) kept.current = asked.answer;
   const chart = kept.current;
   return (
     <section class="stack cycle" ref={section} aria-label={say('answer.cycle')}>
       <h2>{say('answer.cycle')}</h2>
-      {chart ? (
+      {asked.problem ? (
+        <p>{asked.problem.text}</p>
+      ) : chart ? (
         <>
           <p class="small quiet">{say('answer.cycle_note')}</p>
-          <Picture svg={chart.svg} waiting={!asked.answer} />
+          <Picture svg={chart.svg} waiting={moving} />
           <ul class="chart-key small">
             {roles
               .filter((role) => chart.cycles.some((c) => c.role === role))
@@ -158,8 +173,6 @@ export function CyclePicture({ request, ready }: { request: object; ready: boole
             <States chart={chart} />
           </Disclosure>
         </>
-      ) : asked.problem ? (
-        <p>{asked.problem.text}</p>
       ) : (
         <p class="chart-box quiet">{say('answer.drawing')}</p>
       )}

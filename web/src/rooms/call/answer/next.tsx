@@ -23,7 +23,7 @@ function StepRow({ step, callId }: { step: Step; callId: string }) {
       <a
         class="step"
         data-name={`next-${step.subject}`}
-        {...toTake(callId, step as { kind: 'reading' | 'observation'; subject: string })}
+        {...toTake(callId, { kind: step.kind, subject: step.subject })}
       >
         <span class="named">
           <strong>{step.label}</strong>

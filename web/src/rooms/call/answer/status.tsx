@@ -8,10 +8,11 @@ import type { Live } from '../live_answer';
 
 /** One line of one height, so that nothing below it moves while the answer grows. */
 export function Growth({ live }: { live: Live }) {
-  const { grown, stale, busy, failed } = live;
+  const { answer, grown, stale, busy, failed } = live;
+  const machines = answer?.quality.solves ?? 0;
   return (
     <div class="growth" data-name="growth" data-grown={stale ? 'before' : busy ? 'growing' : 'final'}>
-      <p>{growthText(grown, stale, busy, failed !== null)}</p>
+      <p>{growthText(grown, machines, stale, busy, failed !== null)}</p>
       <div
         class="growth-line"
         role="progressbar"
@@ -26,12 +27,18 @@ export function Growth({ live }: { live: Live }) {
   );
 }
 
-function growthText(grown: Grown | null, stale: boolean, busy: boolean, failed: boolean): string {
+function growthText(
+  grown: Grown | null,
+  machines: number,
+  stale: boolean,
+  busy: boolean,
+  failed: boolean,
+): string {
   if (stale) return say(failed ? 'answer.before_change' : 'answer.before_change_busy');
   if (!grown) return busy ? say('answer.beginning') : '';
-  if (failed) return sayCount('answer.stopped_at', grown.machines);
-  if (!grown.final) return sayCount('answer.rough', grown.machines);
-  return sayCount('answer.rests_on', grown.machines);
+  if (failed) return sayCount('answer.stopped_at', machines);
+  if (!grown.final) return sayCount('answer.rough', machines);
+  return sayCount('answer.rests_on', machines);
 }
 
 /** Where what is missing can be given. */

@@ -31,7 +31,11 @@ function FindingRow({ finding, callId, doubted }: { finding: Finding; callId: st
   const sound = finding.kind === 'reading' ? finding.expected_if_sound : null;
   return (
     <li>
-      <a class="finding" data-name={`finding-${finding.subject}`} {...toTake(callId, finding)}>
+      <a
+        class="finding"
+        data-name={`finding-${finding.subject}`}
+        {...toTake(callId, { kind: finding.kind, subject: finding.subject, entry: finding.id })}
+      >
         <span class="named">
           <span>{finding.label}</span>
           <span class="given">
@@ -88,7 +92,7 @@ export function Why({ answer, callId }: { answer: Answer; callId: string }) {
         <Notice key={s.id + s.reading} tone="warn">
           <p>{s.text}</p>
           <p>{say('answer.mistaken', { chance: shareText(s.probability_mistaken) })}</p>
-          <a class="button" {...toTake(callId, { kind: 'reading', subject: s.reading })}>
+          <a class="button" {...toTake(callId, { kind: 'reading', subject: s.reading, entry: s.id })}>
             {say('answer.read_again')}
           </a>
         </Notice>
