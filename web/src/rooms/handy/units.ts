@@ -23,6 +23,7 @@ const offered = {
   length: { us: ['ft', 'in'], metric: ['m', 'cm'] },
   bore: { us: ['in'], metric: ['mm'] },
   any_length: { us: ['in', 'ft'], metric: ['mm', 'cm', 'm'] },
+  room: { us: ['ft2', 'ft3'], metric: ['m2', 'm3'] },
   area: { us: ['ft2', 'in2'], metric: ['m2', 'cm2'] },
   volume: { us: ['ft3', 'in3'], metric: ['L', 'cm3', 'm3'] },
   volume_flow: { us: ['cfm'], metric: ['m3/h', 'L/s', 'L/min'] },
@@ -114,4 +115,9 @@ export const unitOf = (said: string) => split(said).unit;
 /** Whether a typed unit is one of temperature. */
 export function isTemperature(unit: string): boolean {
   return /^(f|c|k|kelvin)$/.test(spellings[plain(unit)] ?? plain(unit));
+}
+
+/** Whether a typed unit is one of volume: "m3", "ft³", "L", "cuft". */
+export function isVolume(unit: string): boolean {
+  return /3|³|^cu|^l(it|$)/i.test(unit.trim());
 }
