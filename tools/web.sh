@@ -40,7 +40,7 @@ ensure_node_modules() {
   use_node "$1" || install_node "$1"
   cmp -s "$web/package-lock.json" "$web/node_modules/.installed" && return
   step "fetching the web app's packages"
-  npm --prefix "$web" ci --ignore-scripts --no-audit --no-fund --loglevel=error >&2 ||
+  npm --prefix "$web" ci --ignore-scripts --no-audit --no-fund --no-update-notifier --loglevel=error >&2 ||
     die "the web app's packages could not be fetched. Is the network there?"
   cp "$web/package-lock.json" "$web/node_modules/.installed"
 }
