@@ -151,6 +151,9 @@ void add_rest(CLI::App& app, Options& o) {
   example->add_flag("--words", o.arguments.words, "print the words a call file may use instead");
   example->add_flag("--json", o.arguments.json, "print both as JSON");
   add_language(*example, o);
+  CLI::App* vocabulary = app.add_subcommand("vocabulary", summary_of("vocabulary"));
+  vocabulary->add_flag("--json", o.arguments.json, "as without it: this is JSON always");
+  add_language(*vocabulary, o);
   CLI::App* schema = app.add_subcommand("schema", summary_of("schema"));
   schema->add_option("name", o.arguments.schema_name,
                      "such as call or diagnose.answer; without it, the names");

@@ -59,6 +59,7 @@ std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "expect") return plain_expectation(answer);
   if (arguments.command == "example")
     return arguments.words ? plain_words(answer) : text_at(answer, {"call_text"});
+  if (arguments.command == "vocabulary") return dumped(answer, 2) + "\n";
   if (answer.contains("schema") && answer["schema"].is_object()) return dumped(answer["schema"], 2) + "\n";
   std::string names;
   for (const json& name : list_at(answer, "names")) names += name.get<std::string>() + "\n";

@@ -122,10 +122,11 @@ std::string Sentences::leaf(std::string_view text, std::vector<std::string>* lef
   bool quoted = false, letters = false;
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (text[i] == '"') quoted = !quoted;
-    const bool point =
-        !quoted && text[i] == '.' && i > 0 && i + 1 < text.size() && digit(text[i - 1]) && digit(text[i + 1]);
-    if (point)
+    const bool inside = !quoted && i > 0 && i + 1 < text.size() && digit(text[i - 1]);
+    if (inside && text[i] == '.' && digit(text[i + 1]))
       out += numerals_.decimal;
+    else if (inside && text[i] == ' ' && !digit(text[i + 1]))
+      out += numerals_.gap;
     else
       out += text[i];
     letters = letters || (!quoted && letter(text[i]));
@@ -135,7 +136,29 @@ std::string Sentences::leaf(std::string_view text, std::vector<std::string>* lef
 }
 
 std::string Sentences::say(std::string_view english, std::vector<std::string>* left) const {
-  if (english_ || english.empty()) return std::string(english);
+  return english_ ? std::string(english) : said(english, false, left);
+}
+
+std::string Sentences::field(std::string_view english, std::vector<std::string>* left) const {
+  if (english_) return std::string(english);
+  std::string out;
+  bool quoted = false;
+  std::size_t start = 0;
+  for (std::size_t i = 0; i <= english.size(); ++i) {
+    if (i < english.size() && english[i] == '"') quoted = !quoted;
+    const bool comma = !quoted && i + 1 < english.size() && english[i] == ',' && english[i + 1] == ' ';
+    if (!comma && i < english.size()) continue;
+    out += said(english.substr(start, i - start), true, left);
+    if (comma) out += ", ";
+    start = i + 2;
+  }
+  return out;
+}
+
+std::string Sentences::said(std::string_view english, bool of_field, std::vector<std::string>* left) const {
+  if (english.empty()) return {};
+  if (of_field)
+    if (const auto found = fields_.find(english); found != fields_.end()) return found->second;
   if (const auto found = whole_.find(english); found != whole_.end()) return found->second;
   if (in_whole_quotes(english)) return std::string(english);
   Captures captures;
@@ -148,27 +171,12 @@ std::string Sentences::say(std::string_view english, std::vector<std::string>* l
         out += form.translation[i];
         continue;
       }
-      out += say(captures[number - 1], left);
+      out += said(captures[number - 1], of_field, left);
       i += 2;
     }
     return out;
   }
   return leaf(english, left);
-}
-
-std::string Sentences::field(std::string_view english, std::vector<std::string>* left) const {
-  if (english_) return std::string(english);
-  std::string out;
-  while (!english.empty()) {
-    const std::size_t end = english.find(", ");
-    const std::string_view part = english.substr(0, end);
-    const auto found = fields_.find(part);
-    out += found != fields_.end() ? found->second : say(part, left);
-    if (end == std::string_view::npos) break;
-    out += ", ";
-    english.remove_prefix(end + 2);
-  }
-  return out;
 }
 
 std::vector<std::string> Sentences::keys() const {

@@ -39,6 +39,7 @@ class Sentences {
 
   void add(const std::string& key, const std::string& translation);
   static bool match(const Form& form, std::string_view text, Captures& captures);
+  std::string said(std::string_view english, bool of_field, std::vector<std::string>* left) const;
   std::string leaf(std::string_view text, std::vector<std::string>* left) const;
 
   bool english_ = true;

@@ -24,7 +24,7 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
   return in_language(answer.problem(), context.language);
 }
 
-constexpr std::array<UseCase, 11> kTable{{
+constexpr std::array<UseCase, 12> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
@@ -45,6 +45,8 @@ constexpr std::array<UseCase, 11> kTable{{
      "diagnose.answer", spoken<run_diagnose>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
+    {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",
+     "vocabulary.request", "vocabulary.answer", spoken<run_vocabulary>},
     {"schema", "the JSON schemas of requests, answers and the call file", "schema.request", "schema.answer",
      spoken<run_schema>},
 }};
