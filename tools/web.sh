@@ -45,8 +45,9 @@ ensure_node_modules() {
   cp "$web/package-lock.json" "$web/node_modules/.installed"
 }
 
-# wasm_compilers : reads names of packages, prints NN of each libc++-NN-dev-wasm32 among them, newest first.
-wasm_compilers() { sed -n 's/^libc++-\([0-9]*\)-dev-wasm32$/\1/p' | sort -rn; }
+# wasm_compilers : reads names of packages, prints NN of each libc++-NN-dev-wasm32 among them, newest first. Before 20,
+# libc++ could not read a number with decimals (std::from_chars); Debian 12 itself has 19, its security suite 22.
+wasm_compilers() { sed -n 's/^libc++-\([0-9]*\)-dev-wasm32$/\1/p' | awk '$1 >= 20' | sort -rn; }
 
 # find_wasm_packages : sets WASM_PACKAGES to those of the newest clang-NN that has a C++ library for WebAssembly. One
 # that is installed will do, without network; otherwise Debian is asked, since lists at hand may be older than the
@@ -71,7 +72,7 @@ find_wasm_packages() {
     done
   fi
   [ -n "$newest" ] ||
-    die "Debian offers no clang-NN with a libc++-NN-dev-wasm32 of the same number here, and the web app can't be \
+    die "Debian offers no clang-NN with a libc++-NN-dev-wasm32 of the same number from 20 on here, and the web app can't be \
 built without. Is the security suite among apt's sources? The command line needs none of it: ./run CALL.json"
   WASM_PACKAGES=("clang-$newest" "lld-$newest" "libc++-$newest-dev-wasm32" "libc++abi-$newest-dev-wasm32"
     "libclang-rt-$newest-dev-wasm32" wasi-libc)
