@@ -78,6 +78,17 @@ built without. Is the security suite among apt's sources? The command line needs
     "libclang-rt-$newest-dev-wasm32" wasi-libc)
 }
 
+# forget_other_compiler BUILD : a build by another clang than find_wasm_packages found can't go on: Debian keeps the
+# library's headers in one place for all of them.
+forget_other_compiler() {
+  local known
+  known=$(sed -n 's/^set(CMAKE_CXX_COMPILER "\(.*\)")$/\1/p' "$1"/CMakeFiles/*/CMakeCXXCompiler.cmake 2>/dev/null) || true
+  if [ -n "$known" ] && [ -n "${WASM_PACKAGES[*]}" ] && [ "$known" != "/usr/bin/${WASM_PACKAGES[0]/clang/clang++}" ]; then
+    say "The build in $1 was begun by ${known##*/}; starting anew."
+    rm -rf "$1"
+  fi
+}
+
 # web_stamp TOP : one line that changes with whatever the page is built from.
 web_stamp() {
   (
