@@ -24,9 +24,11 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
   return in_language(answer.problem(), context.language);
 }
 
-constexpr std::array<UseCase, 11> kTable{{
+constexpr std::array<UseCase, 12> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
+    {"quantity", "what was typed or spoken, read as a quantity, and the same in every unit of its kind",
+     "quantity.request", "quantity.answer", spoken<run_quantity>},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
      "state.request", "state.answer", spoken<run_state>},
     {"refrigerant", "one refrigerant's sheet: composition, safety class, warming, oils, with sources",
@@ -97,7 +99,8 @@ std::string told(const Problem& problem, std::string_view language) {
 std::size_t call_file_limit() { return calls::largest_call_file; }
 
 Problem call_file_too_large(std::uint64_t bytes) {
-  return *calls::check_size(std::max(static_cast<std::size_t>(bytes), calls::largest_call_file + 1), "call file");
+  return *calls::check_size(std::max(static_cast<std::size_t>(bytes), calls::largest_call_file + 1),
+                            "call file");
 }
 
 Result<std::string> request_with_call(std::string_view call_file, std::string_view more_json) {
