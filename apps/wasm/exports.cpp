@@ -74,7 +74,8 @@ std::uint32_t ask(std::uint32_t name_size, std::uint32_t language_size, std::uin
   const auto* use_case = coldwright::service::find_use_case(name);
   if (use_case == nullptr) {
     const std::string_view known = coldwright::service::is_language(language) ? language : "en";
-    return refuse(coldwright::service::in_language(coldwright::service::no_such_use_case(name), known), known);
+    return refuse(coldwright::service::in_language(coldwright::service::no_such_use_case(name), known),
+                  known);
   }
   return deliver(use_case->run(request, context_of(now_seconds, language, units)), language);
 }

@@ -71,7 +71,7 @@ TEST(Words, SentencesAreTheSameInBothTranslationsAndKeepTheirValues) {
     EXPECT_EQ(es[section].size(), fr[section].size());
     for (const auto& [key, text] : es[section].items()) {
       ASSERT_TRUE(fr[section].contains(key)) << key;
-      for (const std::string said : {text.get<std::string>(), fr[section][key].get<std::string>()}) {
+      for (const std::string& said : {text.get<std::string>(), fr[section][key].get<std::string>()}) {
         EXPECT_FALSE(said.empty()) << key;
         EXPECT_EQ(placeholders(said), placeholders(key)) << key;
       }
@@ -158,7 +158,7 @@ TEST(Words, EveryUseCaseAnswersInEachLanguage) {
       EXPECT_EQ(answer->find("[no "), std::string::npos) << sample.name << " " << language;
       if (*sample.differs != '\0') said.insert(parsed[json::json_pointer(sample.differs)].get<std::string>());
     }
-    if (*sample.differs != '\0') EXPECT_EQ(said.size(), 3U) << sample.name;
+    EXPECT_EQ(said.size(), *sample.differs == '\0' ? 0U : 3U) << sample.name;
   }
   EXPECT_EQ(answered_by.size(), use_cases().size()) << "a use case has no sample here";
 }
@@ -182,7 +182,11 @@ TEST(Vocabulary, UnitsCanStandBehindANumberAndRefrigerantsBeUsed) {
   for (const json& kind : words["quantities"])
     for (const char* system : {"us", "metric"})
       for (const json& unit : kind["units"][system]) {
-        const auto read = base::parse_spoken("20 " + unit.get<std::string>(), "value");
+        // "psi" alone is no pressure, but it is a difference of two.
+        const std::string typed = "20 " + unit.get<std::string>();
+        const auto read = kind["word"] == "pressure_difference"
+                              ? base::parse_spoken(typed, "value", base::Dimension::pressure_difference)
+                              : base::parse_spoken(typed, "value");
         EXPECT_TRUE(read) << kind["word"] << unit;
       }
   const auto is_one_of = [&](const char* list, const json& word) {
@@ -361,6 +365,9 @@ TEST(Problems, EverySentenceOfTheSourceIsTranslated) {
           if (text.find(' ') == std::string::npos || text.find_first_of("aeiou") == std::string::npos)
             continue;
           ++found;
+          std::vector<std::string> left;
+          sentences->field(piece->str(), &left);
+          if (tests::untranslated(left).empty()) continue;  // a field of several, a range with its unit
           EXPECT_FALSE(not_in(text)) << entry.path().filename() << ": \"" << text
                                      << "\" stands in no sentence of data/wording/sentences";
         }
