@@ -153,7 +153,7 @@ const known = new WeakMap<OpenCall, Followed>();
 
 export function followed(call: OpenCall): Followed {
   let found = known.get(call);
-  if (!found) known.set(call, (found = follow(questionOf(call), () => app.engine.diagnose)));
+  if (!found) known.set(call, (found = follow(questionOf(call), () => app.engine.diagnose.bind(app.engine))));
   return found;
 }
 
