@@ -39,7 +39,8 @@ inline void collect_words(const nlohmann::json& node, std::set<std::string>& wor
 
 inline const std::set<std::string>& machine_words() {
   static const std::set<std::string> words = [] {
-    std::set<std::string> out = {"json", "abs", "vac", "plate"};  // "plate" names an entry of the tests
+    std::set<std::string> out = {"json",    "abs",    "vac",  "call",
+                                 "request", "answer", "plate"};  // "plate" names an entry of the tests
     for (const auto& file : service::embedded_files())
       if (file.path.starts_with("schemas/") || file.path == "observations.json" ||
           file.path == "cabinets.json")

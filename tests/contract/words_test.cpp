@@ -362,7 +362,8 @@ TEST(Problems, EverySentenceOfTheSourceIsTranslated) {
             text.pop_back();
           text.erase(0, std::min(text.find_first_not_of(" ,.;:()\"?"), text.size()));
           // One word may be a key of JSON or a unit; where it is more, the contract above finds it.
-          if (text.find(' ') == std::string::npos || text.find_first_of("aeiou") == std::string::npos)
+          if (text.size() < 6 || text.find(' ') == std::string::npos ||
+              text.find_first_of("aeiou") == std::string::npos)
             continue;
           ++found;
           std::vector<std::string> left;
