@@ -306,6 +306,12 @@ TEST(Problems, WhatSomebodyTypedIsNeverTranslated) {
   EXPECT_EQ(sentences->say("did you mean \"a blend\"?"), "¿quería decir \"a blend\"?");
 }
 
+TEST(Problems, EveryKindOfQuantityIsNamed) {
+  for (const base::FieldUnit& unit : base::field_units())
+    tests::expect_said_everywhere({"value", std::string(base::spoken_name(unit.dimension)),
+                                   std::string(base::allowed_forms(unit.dimension)), ""});
+}
+
 /// String literals inside the expression that begins at `open`, neighbours joined.
 std::vector<std::string> literals(const std::string& source, std::size_t open, std::size_t& end) {
   std::vector<std::string> out;
@@ -338,7 +344,8 @@ TEST(Problems, EverySentenceOfTheSourceIsTranslated) {
   ASSERT_TRUE(sentences);
   const std::vector<std::string> keys = sentences->keys();
   static const std::regex start(
-      "\\bProblem\\s*(\\w+\\s*)?\\{|\\b(problem|fail|note|wrong|outside|out_of_range)\\(|typed\\.problem\\(");
+      "\\bProblem\\s*(\\w+\\s*)?\\{|\\b(problem|fail|note|wrong|outside|out_of_range|either|refuse)\\(|"
+      "typed\\.problem\\(");
   static const std::regex placeholder("\\{[^}]*\\}");
   int found = 0;
   for (const auto& entry : std::filesystem::recursive_directory_iterator(SOURCE_DIR "/core")) {
