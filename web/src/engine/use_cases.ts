@@ -54,6 +54,10 @@ export interface UseCases {
     request: StateRequest;
     answer: StateAnswer;
   };
+  vocabulary: {
+    request: VocabularyRequest;
+    answer: VocabularyAnswer;
+  };
 }
 /**
  * without from, to or step: -40 to 140 °F by 2, or -40 to 60 °C by 1; at most 400 rows
@@ -903,6 +907,175 @@ export interface StateAnswer {
     viscosity_uncertainty?: Quantity;
     conductivity_uncertainty?: Quantity;
   };
+}
+export interface VocabularyRequest {}
+export interface VocabularyAnswer {
+  /**
+   * of every label and text here
+   */
+  language: 'en' | 'es' | 'fr';
+  /**
+   * each named in itself
+   */
+  languages: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * the two systems that answers are written in
+   */
+  units: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * where on the machine, in the order the refrigerant goes round; what is no part of the circuit stands behind
+   */
+  parts: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * what is usual where the plate is silent: our estimate
+   */
+  cabinets: {
+    word: string;
+    label: string;
+    /**
+     * the usual one
+     */
+    refrigerant: string;
+    set_point: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    charge: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    rated_current: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    rated_voltage: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    /**
+     * a word of condensers
+     */
+    condenser: string;
+  }[];
+  condensers: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * those a call may name; the usual ones first
+   */
+  refrigerants: {
+    word: string;
+    label: string;
+    /**
+     * chemical name or composition
+     */
+    name: string;
+    /**
+     * null where not known
+     */
+    safety_class: string | null;
+    /**
+     * to be treated as flammable: also where the class is not known
+     */
+    flammable: boolean;
+    /**
+     * the usual one in some cabinet
+     */
+    usual: boolean;
+  }[];
+  /**
+   * what an observation takes of the person
+   */
+  groups: {
+    word: string;
+    label: string;
+  }[];
+  observations: {
+    word: string;
+    label: string;
+    question: string;
+    /**
+     * a word of parts
+     */
+    part: string;
+    /**
+     * a word of groups
+     */
+    group: string;
+    minutes: number;
+    /**
+     * empty when none beyond the usual
+     */
+    hazard: string;
+    hazard_text: string;
+    /**
+     * the first is the unremarkable one
+     */
+    values: {
+      word: string;
+      label: string;
+    }[];
+  }[];
+  readings: {
+    word: string;
+    label: string;
+    place: string;
+    /**
+     * a word of parts
+     */
+    part: string;
+    /**
+     * a word of quantities
+     */
+    quantity: string;
+    written_as: string;
+    /**
+     * the usual one
+     */
+    unit: {
+      us: string;
+      metric: string;
+    };
+    /**
+     * the limits taken at a usual reading where the instrument's are not given
+     */
+    accuracy: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    minutes: number;
+    /**
+     * refrigerant lost by taking it
+     */
+    grams_lost: number;
+    opens_circuit: boolean;
+    /**
+     * empty when none beyond the usual
+     */
+    hazard: string;
+    hazard_text: string;
+  }[];
+  quantities: {
+    word: string;
+    label: string;
+    /**
+     * in order of usefulness; each may stand behind a number as it is
+     */
+    units: {
+      us: string[];
+      metric: string[];
+    };
+  }[];
 }
 
 export type UseCaseName = keyof UseCases;
