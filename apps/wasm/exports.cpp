@@ -29,18 +29,19 @@ std::uint32_t put(std::string bytes) {
   return static_cast<std::uint32_t>(outbox.size());
 }
 
-std::uint32_t refuse(const Problem& problem) {
+/// `problem` is in the language already.
+std::uint32_t refuse(const Problem& problem, std::string_view language) {
   const nlohmann::json told = {{"problem",
                                 {{"field", problem.field},
                                  {"given", problem.given},
                                  {"allowed", problem.allowed},
                                  {"why", problem.why},
-                                 {"text", to_text(problem)}}}};
+                                 {"text", coldwright::service::told(problem, language)}}}};
   return put(told.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
 }
 
-std::uint32_t deliver(const Result<std::string>& answer) {
-  return answer ? put("{\"ok\":" + *answer + "}") : refuse(answer.problem());
+std::uint32_t deliver(const Result<std::string>& answer, std::string_view language) {
+  return answer ? put("{\"ok\":" + *answer + "}") : refuse(answer.problem(), language);
 }
 
 coldwright::service::Context context_of(double now_seconds, std::string_view language,
@@ -49,7 +50,7 @@ coldwright::service::Context context_of(double now_seconds, std::string_view lan
   context.now_seconds = static_cast<std::int64_t>(now_seconds);
   context.progress = [](double share) { return host_progress(share) != 0; };
   context.units = units;
-  (void)language;
+  if (!language.empty()) context.language = language;
   return context;
 }
 
@@ -71,6 +72,9 @@ std::uint32_t ask(std::uint32_t name_size, std::uint32_t language_size, std::uin
              units = given(name_size + language_size, units_size),
              request = std::string_view(inbox).substr(name_size + language_size + units_size);
   const auto* use_case = coldwright::service::find_use_case(name);
-  if (use_case == nullptr) return refuse(coldwright::service::no_such_use_case(name));
-  return deliver(use_case->run(request, context_of(now_seconds, language, units)));
+  if (use_case == nullptr) {
+    const std::string_view known = coldwright::service::is_language(language) ? language : "en";
+    return refuse(coldwright::service::in_language(coldwright::service::no_such_use_case(name), known), known);
+  }
+  return deliver(use_case->run(request, context_of(now_seconds, language, units)), language);
 }
