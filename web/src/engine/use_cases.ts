@@ -67,7 +67,7 @@ export interface CardRequest {
    * @minItems 1
    * @maxItems 40
    */
-  refrigerants: [string, ...string[]];
+  refrigerants: string[];
   from?: Spoken;
   to?: Spoken;
   step?: Spoken;
@@ -94,88 +94,35 @@ export interface CardAnswer {
    * @minItems 1
    * @maxItems 40
    */
-  columns: [
-    {
-      refrigerant: string;
-      blend: boolean;
-      safety_class: string | null;
-      safety_class_recalled: boolean;
-    },
-    ...{
-      refrigerant: string;
-      blend: boolean;
-      safety_class: string | null;
-      safety_class_recalled: boolean;
-    }[],
-  ];
+  columns: {
+    refrigerant: string;
+    blend: boolean;
+    safety_class: string | null;
+    safety_class_recalled: boolean;
+  }[];
   /**
    * @minItems 1
    * @maxItems 400
    */
-  rows: [
-    {
-      temperature: Quantity;
-      /**
-       * @minItems 1
-       * @maxItems 40
-       *
-       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
-       */
-      cells: [
-        (
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        ),
-        ...(
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        )[],
-      ];
-    },
-    ...{
-      temperature: Quantity;
-      /**
-       * @minItems 1
-       * @maxItems 40
-       *
-       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
-       */
-      cells: [
-        (
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        ),
-        ...(
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        )[],
-      ];
-    }[],
-  ];
+  rows: {
+    temperature: Quantity;
+    /**
+     * @minItems 1
+     * @maxItems 40
+     *
+     * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
+     */
+    cells: (
+      | {
+          pressure: Quantity | null;
+        }
+      | {
+          bubble: Quantity | null;
+          dew: Quantity | null;
+          glide: Quantity | null;
+        }
+    )[];
+  }[];
 }
 export interface About {
   program: 'coldwright';
@@ -265,150 +212,23 @@ export interface ChartAnswer {
   /**
    * @maxItems 2
    */
-  cycles:
-    | []
-    | [
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-      ]
-    | [
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-      ];
+  cycles: {
+    role: 'given' | 'sound' | 'inferred';
+    label: string;
+    /**
+     * @minItems 4
+     * @maxItems 4
+     */
+    states: {
+      place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+      label: string;
+      pressure: Quantity;
+      temperature: Quantity;
+      enthalpy: Quantity;
+      entropy: Quantity;
+      quality?: Quantity;
+    }[];
+  }[];
   /**
    * @maxItems 26
    */
@@ -717,22 +537,13 @@ export interface RefrigerantAnswer {
   /**
    * @minItems 1
    */
-  composition: [
-    {
-      designation: string;
-      name: string;
-      mass_fraction: Quantity;
-      tolerance_plus: Quantity | null;
-      tolerance_minus: Quantity | null;
-    },
-    ...{
-      designation: string;
-      name: string;
-      mass_fraction: Quantity;
-      tolerance_plus: Quantity | null;
-      tolerance_minus: Quantity | null;
-    }[],
-  ];
+  composition: {
+    designation: string;
+    name: string;
+    mass_fraction: Quantity;
+    tolerance_plus: Quantity | null;
+    tolerance_minus: Quantity | null;
+  }[];
   composition_source: string | null;
   tolerance_source: string | null;
   safety_class: {
@@ -823,7 +634,7 @@ export interface RefrigerantsAnswer {
 }
 export interface SaturationRequest {
   refrigerant: string;
-  at: Spoken | [Spoken, ...Spoken[]];
+  at: Spoken | Spoken[];
   altitude?: Spoken;
   barometer?: Spoken;
   units?: Units;
