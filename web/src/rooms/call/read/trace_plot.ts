@@ -1,13 +1,12 @@
 // The large trace, drawn by uPlot; loaded only when it is looked at.
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
-import { prefs } from '../../../shell/prefs';
 import type { Trace } from './trace';
 
-export function plot(place: HTMLElement, trace: Trace, label: string): () => void {
+export function plot(place: HTMLElement, trace: Trace, label: string, language: string): () => void {
   const colour = (name: string) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
   const ink = colour('--ink');
-  const time = new Intl.DateTimeFormat(prefs.language.peek(), { hour: 'numeric', minute: '2-digit' });
+  const time = new Intl.DateTimeFormat(language, { hour: 'numeric', minute: '2-digit' });
   const axis = {
     stroke: ink,
     grid: { stroke: colour('--line'), width: 1 },

@@ -1,6 +1,7 @@
 // The trace small beside a reading, and large in a sheet.
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { Sheet } from '../../../parts/parts';
+import { prefs } from '../../../shell/prefs';
 import { moment, say, sayCount } from '../../../words/words';
 import type { Entry } from '../../../store/store';
 import { lineOf, traceOf, type Trace } from './trace';
@@ -11,7 +12,7 @@ function Plot({ trace, label }: { trace: Trace; label: string }) {
     let gone = false;
     let remove = () => {};
     void import('./trace_plot').then(({ plot }) => {
-      if (!gone && place.current) remove = plot(place.current, trace, label);
+      if (!gone && place.current) remove = plot(place.current, trace, label, prefs.language.peek());
     });
     return () => {
       gone = true;
