@@ -24,7 +24,7 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
   return in_language(answer.problem(), context.language);
 }
 
-constexpr std::array<UseCase, 12> kTable{{
+constexpr std::array<UseCase, 13> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
     {"quantity", "what was typed or spoken, read as a quantity, and the same in every unit of its kind",
