@@ -27,10 +27,13 @@ double mach_at(double left, double g) {
   return std::exp(increasing_root(f, std::log(1e-7), 0.0, std::log(guess)).x);
 }
 
-// p0/p at M
-double stagnation_ratio(double m, double g) {
-  return std::pow(1 + 0.5 * (g - 1) * m * m, g / (g - 1));
+// Creeping flow is below what the circuit's factor is made for.
+double friction_at(double reynolds, double roughness) {
+  return reynolds < 1 ? 64 / reynolds : circuit::churchill_friction(reynolds, roughness);
 }
+
+// p0/p at M
+double stagnation_ratio(double m, double g) { return std::pow(1 + 0.5 * (g - 1) * m * m, g / (g - 1)); }
 
 struct Along {
   double mach_in, mach_out, p_out;
@@ -60,7 +63,8 @@ Along along(double length, double g, double p_from, double p_to) {
 std::optional<Problem> check(const Tube& tube, double p_from, double T, double p_to) {
   const auto say = [](double x) { return std::to_string(x); };
   if (!(tube.bore > 0)) return Problem{"bore", say(tube.bore) + " m", "above zero", "gas needs a way"};
-  if (!(tube.length > 0)) return Problem{"length", say(tube.length) + " m", "above zero", "a tube has length"};
+  if (!(tube.length > 0))
+    return Problem{"length", say(tube.length) + " m", "above zero", "a tube has length"};
   if (!(T > 0)) return Problem{"temperature", say(T) + " K", "above zero", "it is absolute"};
   if (!(p_to >= 0) || !(p_from > p_to))
     return Problem{"pressure", say(p_from) + " Pa", "above the pressure at the other end",
@@ -94,7 +98,7 @@ Result<GasFlow> gas_flow(const Gas& gas, const Tube& tube, double p_from, double
                         std::pow(spread, -0.5 * (g + 1) / (g - 1));  // kg/(m2 s)
     out = {flux * area, a.mach_in, a.mach_out, a.p_out, a.choked, flux * tube.bore / gas.viscosity,
            out.friction};
-    const double next = circuit::churchill_friction(out.reynolds, tube.roughness / tube.bore);
+    const double next = friction_at(out.reynolds, tube.roughness / tube.bore);
     if (std::abs(next - out.friction) < 1e-10 * next) break;
     out.friction = next;
   }

@@ -22,21 +22,21 @@ double end_pressure(const Gas& gas, const Tube& tube, double flux, double p0, do
   }
   double p = 0.5 * (low + high);
   const double length = tube.length + 0.5 * tube.bore / f;
-  const int steps = 200000;
-  const auto slope = [&](double at) {
+  const int steps = 20000;
+  const auto slope = [&](double at) -> double {
     // u = flux R T / p with T = T0 - u^2/(2 cp)
     const double a = flux * R / (at * 2 * cp), b = at / (flux * R);
     const double u = isothermal ? flux * R * T0 / at : (-b + std::sqrt(b * b + 4 * a * b * T0)) / (2 * a * b);
     const double T = isothermal ? T0 : T0 - u * u / (2 * cp);
     const double m2 = u * u / ((isothermal ? 1.0 : g) * R * T);
-    if (m2 >= 1) return -INFINITY;
+    if (m2 >= 1) return -HUGE_VAL;
     const double grow = isothermal ? 1 : 1 + (g - 1) * m2;
     return -f / (2 * tube.bore) * flux * u * grow / (1 - m2);
   };
   const double h = length / steps;
   for (int i = 0; i < steps; ++i) {
     const double half = p + 0.5 * h * slope(p);
-    const double s = half > 0 ? slope(half) : -INFINITY;
+    const double s = half > 0 ? slope(half) : -HUGE_VAL;
     p += h * s;
     if (!(p > 0) || !std::isfinite(p)) return -1;
   }
