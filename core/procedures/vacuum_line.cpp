@@ -6,7 +6,7 @@
 namespace coldwright::procedures {
 namespace {
 constexpr double kPi = 3.14159265358979323846;
-// Water vapour at room temperature: R from its molar mass, viscosity 9.7e-6 Pa s [iapws2008viscosity].
+// Water vapour at room temperature: R from its molar mass, viscosity 9.7e-6 Pa s, from memory.
 constexpr Gas kWaterVapour{461.52, 1.33, 9.7e-6};
 }  // namespace
 
