@@ -6,8 +6,14 @@
 # the printed card and brings Cairo and pkg-config along.
 BUILD_PACKAGES=(g++ cmake ninja-build libeigen3-dev nlohmann-json3-dev libfmt-dev libcli11-dev
   libpango1.0-dev fonts-dejavu-core)
+# What the server needs besides to be built: Boost's Asio and Beast, headers alone.
+SERVER_PACKAGES=(libboost-dev)
+# What the web app needs besides: Python, to fetch Node. The compiler for WebAssembly is tools/web.sh's to find.
+WEB_PACKAGES=(python3 python3-venv ca-certificates)
 # What the tests and the gates need besides. clang-format is pinned: each version formats differently.
-TEST_PACKAGES=(libgtest-dev libboost-dev clang-format-14 shellcheck python3)
+TEST_PACKAGES=(libgtest-dev googletest clang-format-14 shellcheck python3)
+# What the tests in a real browser need besides.
+BROWSER_PACKAGES=(chromium fonts-dejavu-core)
 # What the live comparison with a library from PyPI needs besides.
 LIVE_PACKAGES=(python3 python3-venv ca-certificates)
 
@@ -86,6 +92,24 @@ apt_get() {
   return "${PIPESTATUS[0]}"
 }
 
+# may_install NAME... : goes on only where packages can be installed: as root, or with sudo.
+may_install() {
+  [ "$(id -u)" -ne 0 ] || return 0
+  command -v sudo >/dev/null ||
+    die "installing packages needs root, and there is no sudo here. As root: apt-get install $*"
+  say "        Installing needs root; sudo may ask for your password."
+  sudo -v || die "sudo refused. Ask an administrator for: apt-get install $*"
+}
+
+# refresh_lists LOG : what Debian has now; once a run. A failure alone is no reason to stop: an unrelated source
+# may be down.
+lists_fresh=""
+refresh_lists() {
+  [ -z "$lists_fresh" ] || return 0
+  apt_get "$1" update 2>/dev/null || say "        apt-get update complained; trying with the lists at hand."
+  lists_fresh=yes
+}
+
 # ensure_packages NAME... : does nothing, without network, when all are there.
 ensure_packages() {
   if [ "${COLDWRIGHT_SETUP:-}" = skip ]; then
@@ -98,17 +122,10 @@ ensure_packages() {
   [ "${#missing[@]}" -gt 0 ] || return 0
 
   step "installing from Debian: ${missing[*]}"
-  if [ "$(id -u)" -ne 0 ]; then
-    command -v sudo >/dev/null ||
-      die "installing packages needs root, and there is no sudo here. As root: apt-get install ${missing[*]}"
-    say "        Installing needs root; sudo may ask for your password."
-    sudo -v || die "sudo refused. Ask an administrator for: apt-get install ${missing[*]}"
-  fi
-
+  may_install "${missing[@]}"
   local log
   log=$(mktemp -d)/apt.log || die "no temporary folder could be made."
-  # A failed update alone is no reason to stop: an unrelated source may be down.
-  apt_get "$log" update 2>/dev/null || say "        apt-get update complained; trying with the lists at hand."
+  refresh_lists "$log"
   if ! apt_get "$log" install --no-install-recommends "${missing[@]}"; then
     grep -E '^(E|Err|W):' "$log" | head -n 4 >&2
     die "these packages could not be installed: ${missing[*]}. Is the network there? All of apt's words: $log"
@@ -123,6 +140,26 @@ forget_moved() {
     say "The build in $2 belongs to another place; starting anew."
     rm -rf "$2"
   fi
+}
+
+# show_build WHAT : reads what the build says and passes on one line a step; nothing at all when everything is built
+# already. (Not awk: mawk holds lines back.)
+show_build() {
+  local line shown=""
+  while IFS= read -r line; do
+    case "$line" in *"Re-checking globbed directories"* | *"no work to do"*) continue ;; esac
+    [ -n "$shown" ] || step "building $1"
+    shown=yes
+    say "$line"
+  done
+}
+
+# build BUILD WHAT [TARGET...] : WHAT names it for the person who waits; without targets everything is built.
+build() {
+  local folder=$1 what=$2
+  shift 2
+  NINJA_STATUS="        [%p] " cmake --build "$folder" ${1:+--target "$@"} 2>&1 | show_build "$what" ||
+    die "the build of $what failed; the compiler's words are above."
 }
 
 # configure SOURCE PRESET BUILD : writes the build files; quiet unless it fails.

@@ -40,8 +40,13 @@ struct Options {
   std::map<std::string, std::string> properties;
 };
 
+void add_language(CLI::App& app, Options& o) {
+  app.add_option("--language", o.arguments.language, "of what the core says: en (the default), es or fr");
+}
+
 void add_output(CLI::App& app, Options& o) {
   app.add_flag("--json", o.arguments.json, "print the answer as JSON (coldwright schema COMMAND.answer)");
+  add_language(app, o);
   app.add_option("--units", o.units, "us or metric, for the answer; what you type carries its own units");
 }
 
@@ -81,6 +86,7 @@ void add_catalogue(CLI::App& app, Options& o) {
   add_output(*sheet, o);
   CLI::App* list = app.add_subcommand("refrigerants", summary_of("refrigerants"));
   list->add_flag("--json", o.arguments.json, "print the list as JSON");
+  add_language(*list, o);
 }
 
 void add_chart(CLI::App& app, Options& o) {
@@ -144,10 +150,15 @@ void add_rest(CLI::App& app, Options& o) {
   CLI::App* example = app.add_subcommand("example", summary_of("example"));
   example->add_flag("--words", o.arguments.words, "print the words a call file may use instead");
   example->add_flag("--json", o.arguments.json, "print both as JSON");
+  add_language(*example, o);
+  CLI::App* vocabulary = app.add_subcommand("vocabulary", summary_of("vocabulary"));
+  vocabulary->add_flag("--json", o.arguments.json, "as without it: this is JSON always");
+  add_language(*vocabulary, o);
   CLI::App* schema = app.add_subcommand("schema", summary_of("schema"));
   schema->add_option("name", o.arguments.schema_name,
                      "such as call or diagnose.answer; without it, the names");
   schema->add_flag("--json", o.arguments.json, "print as the use case answers it");
+  add_language(*schema, o);
 }
 
 void collect(const CLI::App& app, Options& o) {

@@ -18,6 +18,7 @@ struct Arguments {
   std::vector<std::string> points;            // chart: "suction line=60F@41psig"
   std::string file;                           // expect, diagnose, chart: a path, or "-" for standard input
   std::string output;                         // chart, card: a path; standard output without it
+  std::string language = "en";                // of the answer's texts
   std::string paper;                          // card: "a4" or "letter"; by the units without it
   std::optional<std::uint64_t> seed, population;
   std::string schema_name;

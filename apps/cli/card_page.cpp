@@ -10,12 +10,22 @@ using nlohmann::json;
 
 constexpr const char* kNone = "\u2013";
 
+/// A quantity's text less its unit and the gap before it, which is " " or a space that doesn't break.
+std::string number_of(const json& quantity) {
+  std::string text = text_at(quantity, {"text"});
+  const std::string unit = text_at(quantity, {"unit"});
+  if (unit.empty() || !text.ends_with(unit)) return text;
+  text.resize(text.size() - unit.size());
+  for (const std::string_view gap : {" ", "\u00A0", "\u202F"})
+    if (text.ends_with(gap)) text.resize(text.size() - gap.size());
+  return text;
+}
+
 /// The text less its unit, which stands in the notes; inches of mercury without their sign.
 print::Cell cell_of(const json& cell, const char* key) {
   const auto found = cell.find(key);
   if (found == cell.end() || !found->is_object()) return {kNone, false, ""};
-  std::string text = text_at(*found, {"text"});
-  text.resize(std::min(text.find(' '), text.size()));
+  std::string text = number_of(*found);
   const bool vacuum = text.starts_with('-');
   if (vacuum && text_at(*found, {"unit"}) == "inHg") return {text.substr(1), true, "\u2033"};
   if (vacuum) text.replace(0, 1, "\u2212");
@@ -34,8 +44,7 @@ void add_column(print::Card& card, const json& column, const json& words) {
 }
 
 void add_row(print::Card& card, const json& row) {
-  std::string temperature = text_at(row, {"temperature", "text"});
-  temperature.resize(std::min(temperature.find(' '), temperature.size()));
+  std::string temperature = number_of(row["temperature"]);
   if (temperature.starts_with('-')) temperature.replace(0, 1, "\u2212");
   print::Row out{temperature, {}};
   for (const json& cell : list_at(row, "cells"))

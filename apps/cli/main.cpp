@@ -59,6 +59,7 @@ std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "expect") return plain_expectation(answer);
   if (arguments.command == "example")
     return arguments.words ? plain_words(answer) : text_at(answer, {"call_text"});
+  if (arguments.command == "vocabulary") return dumped(answer, 2) + "\n";
   if (answer.contains("schema") && answer["schema"].is_object()) return dumped(answer["schema"], 2) + "\n";
   std::string names;
   for (const json& name : list_at(answer, "names")) names += name.get<std::string>() + "\n";
@@ -71,47 +72,54 @@ int print(const std::string& text) {
   return written ? 0 : 1;
 }
 
-int refuse(const Problem& problem) {
-  std::fprintf(stderr, "coldwright: %s\n", to_text(problem).c_str());
+/// `problem` is in the language already.
+int refuse(const Problem& problem, const std::string& language) {
+  std::fprintf(stderr, "coldwright: %s\n", service::told(problem, language).c_str());
   // Data carried inside the program can't be the reader's mistake.
   return problem.field.find(".json") != std::string::npos || problem.field == "wording" ? 1 : 2;
 }
 
+/// A problem of the command line's own, which comes in English.
+int refuse_own(const Problem& problem, const Arguments& arguments) {
+  if (!service::is_language(arguments.language)) return refuse(problem, "en");
+  return refuse(service::in_language(problem, arguments.language), arguments.language);
+}
+
 /// Into the file, or to standard output.
-int deliver(const std::string& bytes, const std::string& path) {
-  if (path.empty()) return print(bytes);
-  const auto problem = write_file(path, bytes);
-  return problem ? refuse(*problem) : 0;
+int deliver(const std::string& bytes, const Arguments& arguments) {
+  if (arguments.output.empty()) return print(bytes);
+  const auto problem = write_file(arguments.output, bytes);
+  return problem ? refuse_own(*problem, arguments) : 0;
 }
 
 int deliver_card(const json& answer, const Arguments& arguments, std::int64_t now) {
   if (arguments.output.empty() && shown_on_a_terminal())
-    return refuse({"output", "a terminal", "-o FILE, or a pipe", "a PDF isn't text"});
+    return refuse_own({"output", "a terminal", "-o FILE, or a pipe", "a PDF isn't text"}, arguments);
   const auto pdf = card_pdf(answer, arguments.paper, now);
-  if (!pdf) return refuse(pdf.problem());
-  return deliver(*pdf, arguments.output);
+  if (!pdf) return refuse_own(pdf.problem(), arguments);
+  return deliver(*pdf, arguments);
 }
 
 int answer(const Arguments& arguments) {
   const service::UseCase* use_case = service::find_use_case(arguments.command);
   if (use_case == nullptr) return 1;
   const auto request = request_for(arguments);
-  if (!request) return refuse(request.problem());
+  if (!request) return refuse_own(request.problem(), arguments);
   const auto now = std::chrono::system_clock::now().time_since_epoch();
   std::optional<Progress> progress(std::in_place);
   service::Context context;
   context.now_seconds = std::chrono::duration_cast<std::chrono::seconds>(now).count();
+  context.language = arguments.language;
   context.progress = [&progress](double share) { return (*progress)(share); };
   const auto result = use_case->run(*request, context);
   progress.reset();
-  if (!result) return refuse(result.problem());
+  if (!result) return refuse(result.problem(), arguments.language);
   const json parsed = json::parse(*result, nullptr, false);
   if (!parsed.is_object()) {
     std::fputs("coldwright: the core's own answer could not be read; please report this\n", stderr);
     return 1;
   }
-  if (!arguments.json && arguments.command == "chart")
-    return deliver(text_at(parsed, {"svg"}), arguments.output);
+  if (!arguments.json && arguments.command == "chart") return deliver(text_at(parsed, {"svg"}), arguments);
   if (!arguments.json && arguments.command == "card")
     return deliver_card(parsed, arguments, context.now_seconds);
   return print(arguments.json ? dumped(parsed, 2) + "\n" : plain(arguments, parsed));

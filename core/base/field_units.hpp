@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 #include "base/quantities.hpp"
 #include "base/result.hpp"
@@ -27,6 +28,8 @@ enum class Dimension {
   duration,
   frequency,
   volume,
+  area,
+  volume_flow,
   specific_energy,
   specific_entropy,
   density,
@@ -62,6 +65,8 @@ struct Spoken {
   double si = 0;
   Against against = Against::absolute;
   UnitSystem system = UnitSystem::metric;
+  double number = 0;  // as typed, in `unit`; below the atmosphere negative, also of "3 inHg vac"
+  const FieldUnit* unit = nullptr;  // the row of the table
 };
 
 /// Longest text looked at; nobody speaks a longer number.
@@ -71,6 +76,10 @@ inline constexpr std::size_t longest_spoken = 64;
 Result<Spoken> parse_spoken(std::string_view text, std::string_view field);
 /// As above, of one dimension; a temperature unit is accepted for a difference when that is asked for.
 Result<Spoken> parse_spoken(std::string_view text, std::string_view field, Dimension wanted);
+/// "41.5 psig", "-3 inHg", "3.25 oz": what was understood, written so that it reads back as the same.
+std::string canonical_text(const Spoken& spoken);
+/// mbar, hPa, Pa, Torr and micron: no everyday gauge form, so alone they mean absolute.
+bool absolute_by_nature(const FieldUnit& unit);
 
 Result<Temperature> parse_temperature(std::string_view text, std::string_view field);
 Result<TemperatureDifference> parse_temperature_difference(std::string_view text, std::string_view field);
@@ -89,21 +98,31 @@ Result<double> parse_positive(std::string_view text, std::string_view field, Dim
 
 // --- writing ---
 
+/// How a language writes numbers: "31.5 psig", in Spanish and French "31,5 psig" with a space that doesn't
+/// break. Both are texts that stand for ever, such as literals.
+struct Numerals {
+  std::string_view decimal = ".";
+  std::string_view gap = " ";  // between number and unit
+};
+
 /// Fixed decimals, never "-0.0".
-std::string number_text(double value, int decimals);
+std::string number_text(double value, int decimals, const Numerals& numerals = {});
 
 /// A quantity in the unit it is spoken in.
 struct Shown {
   double value = 0;
   std::string unit;
   int decimals = 0;
-  std::string text() const;  // "31.5 psig"
+  Numerals numerals = {};
+  std::string number() const;  // "31.5"
+  std::string text() const;    // "31.5 psig"
 };
 
 /// How a reader wants numbers: the system, and the air their gauge reads against.
 struct Display {
   UnitSystem system = UnitSystem::us;
   SitePressure site = sea_level;
+  Numerals numerals = {};
 };
 
 /// `extra` adds decimals where a table wants more than a sentence. Pressure is absolute Pa and is shown as a
@@ -111,5 +130,9 @@ struct Display {
 Shown show(Dimension dimension, double si, const Display& display, int extra = 0);
 /// The same pressure read against nothing: "46.2 psia", "3.19 bar(a)".
 Shown show_absolute(Pressure pressure, const Display& display, int extra = 0);
+
+/// The same amount in every unit of its kind, pressures against the site's air and against nothing; five
+/// significant digits. A pressure is absolute Pa.
+std::vector<Shown> in_every_unit(Dimension dimension, double si, const Display& display);
 
 }  // namespace coldwright::base

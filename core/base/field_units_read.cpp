@@ -27,38 +27,6 @@ struct Typed {
   }
 };
 
-void replace_all(std::string& text, std::string_view from, std::string_view to) {
-  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
-    text.replace(at, from.size(), to);
-}
-
-/// Phones and word processors put signs, spaces and fractions of their own; brings them to one form.
-std::string plain_signs(std::string_view text) {
-  std::string out(text);
-  using Pair = std::pair<std::string_view, std::string_view>;
-  constexpr std::array<Pair, 15> same = {{
-      {"\u2212", "-"},
-      {"\u2013", "-"},
-      {"\u2010", "-"},
-      {"\u2011", "-"},  // minus, dash, hyphens
-      {"\u00A0", " "},
-      {"\u202F", " "},
-      {"\u2009", " "},  // no-break and thin spaces
-      {"\u00BD", " 1/2"},
-      {"\u00BC", " 1/4"},
-      {"\u00BE", " 3/4"},  // fractions
-      {"\u00BA", "°"},
-      {"\u02DA", "°"},  // look-alikes of the degree sign
-      {"\u03BC", "µ"},
-      {"\u2126", "Ω"},
-      {"\u00B7", ""},  // micro, ohm, middle dot
-  }};
-  for (const auto& [from, to] : same) replace_all(out, from, to);
-  const auto keep = out.find_first_not_of(" \t\r\n");
-  if (keep == std::string::npos) return "";
-  return out.substr(keep, out.find_last_not_of(" \t\r\n") - keep + 1);
-}
-
 bool digit(char c) { return c >= '0' && c <= '9'; }
 
 std::size_t skip_spaces(std::string_view s, std::size_t i) {
@@ -191,7 +159,7 @@ std::optional<Match> qualifier(std::string_view rest) {
   std::array<bool, 4> said{};
   const std::string low = lower(rest);
   for (std::string_view left = low; !left.empty();) {
-    const auto* word = std::find_if(words.begin(), words.end(), [&](const auto& row) {
+    const auto word = std::find_if(words.begin(), words.end(), [&](const auto& row) {
       return left.substr(0, row.first.size()) == row.first;
     });
     if (word == words.end()) return std::nullopt;
@@ -240,16 +208,11 @@ std::optional<Match> find_unit(std::string_view token, std::optional<Dimension> 
   return std::nullopt;
 }
 
-/// These have no everyday gauge form, so alone they mean absolute.
-bool absolute_by_nature(const FieldUnit& unit) {
-  return unit.symbol == "mbar" || unit.symbol == "hPa" || unit.symbol == "Pa" || unit.symbol == "Torr" ||
-         unit.symbol == "micron";
-}
-
 Result<Spoken> pressure_of(const Number& number, const Match& match, const Typed& typed) {
   const FieldUnit& unit = *match.unit;
   const std::string symbol(unit.symbol);
-  Spoken spoken{Dimension::pressure, number.value * unit.scale, match.against, unit.system};
+  Spoken spoken{
+      Dimension::pressure, number.value * unit.scale, match.against, unit.system, number.value, &unit};
   if (match.both) return typed.problem("it says gauge and absolute at once; write one of them");
   if (spoken.against == Against::unsaid) {
     if (absolute_by_nature(unit)) {
@@ -271,6 +234,7 @@ Result<Spoken> pressure_of(const Number& number, const Match& match, const Typed
       return typed.problem(
           "a minus sign and \"vac\" say the same thing twice; write \"-3 inHg\" or \"3 inHg vac\"");
     spoken.si = -spoken.si;
+    spoken.number = -spoken.number;
     spoken.against = Against::gauge;
   }
   if (spoken.against == Against::absolute && !(spoken.si > 0))
@@ -283,7 +247,9 @@ Result<Spoken> pressure_of(const Number& number, const Match& match, const Typed
 Result<Spoken> spoken_from(const Number& number, const Match& match, const Typed& typed) {
   const FieldUnit& unit = *match.unit;
   if (unit.dimension == Dimension::pressure) return pressure_of(number, match, typed);
-  Spoken spoken{unit.dimension, number.value * unit.scale + unit.offset, Against::absolute, unit.system};
+  Spoken spoken{unit.dimension,    number.value * unit.scale + unit.offset,
+                Against::absolute, unit.system,
+                number.value,      &unit};
   if (unit.dimension == Dimension::temperature && !(spoken.si > 0))
     return typed.problem("nothing is colder than absolute zero (-459.67 °F, -273.15 °C)");
   return spoken;
@@ -312,6 +278,11 @@ Result<Spoken> parse(std::string_view text, std::string_view field, std::optiona
 }
 
 }  // namespace
+
+bool absolute_by_nature(const FieldUnit& unit) {
+  return unit.symbol == "mbar" || unit.symbol == "hPa" || unit.symbol == "Pa" || unit.symbol == "Torr" ||
+         unit.symbol == "micron";
+}
 
 Result<Spoken> parse_spoken(std::string_view text, std::string_view field) {
   return parse(text, field, std::nullopt);

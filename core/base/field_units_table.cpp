@@ -9,12 +9,12 @@ namespace {
 
 using enum Dimension;
 constexpr UnitSystem us = UnitSystem::us;
-constexpr UnitSystem metric = UnitSystem::metric;
 
 constexpr double psi = 6894.757293168361;  // Pa, lbf/in2
 constexpr double inHg = 3386.388640341;    // Pa, mercury at 0 C, conventional (25.4 mmHg)
 constexpr double torr = 101325.0 / 760.0;  // Pa
 constexpr double pound = 0.45359237;       // kg, exact
+constexpr double foot = 0.3048;            // m, exact
 constexpr double btu = 1055.05585262;      // J, International Table
 constexpr double fahrenheit = 5.0 / 9.0;   // K
 
@@ -34,6 +34,7 @@ constexpr std::array kTable = {
     FieldUnit{pressure, "MPa", "MPa", 1e6, 0, true},
     FieldUnit{pressure, "Pa", "Pa", 1, 0, true},
     FieldUnit{pressure, "Torr", "Torr|mmHg", torr},
+    FieldUnit{pressure, "kgf/cm2", "kgf/cm2|kg/cm2|kgf/cm²|kg/cm²", 98066.5},
     FieldUnit{pressure, "micron", "microns|micron|µmHg|umHg", torr / 1000.0, 0, false, us},
     FieldUnit{pressure_difference, "psi", "psi", psi, 0, false, us},
     FieldUnit{pressure_difference, "inHg", "inHg", inHg, 0, false, us},
@@ -73,6 +74,17 @@ constexpr std::array kTable = {
     FieldUnit{frequency, "Hz", "Hz", 1},
     FieldUnit{volume, "cm3", "cm3|cc|cm³|ml", 1e-6},
     FieldUnit{volume, "in3", "in3|cuin|in³", 1.6387064e-5, 0, false, us},
+    FieldUnit{volume, "L", "L|litre|litres|liter|liters", 1e-3},
+    FieldUnit{volume, "ft3", "ft3|cuft|ft³", foot* foot* foot, 0, false, us},
+    FieldUnit{volume, "m3", "m3|m³", 1, 0, true},
+    FieldUnit{area, "ft2", "ft2|sqft|ft²", foot* foot, 0, false, us},
+    FieldUnit{area, "in2", "in2|sqin|in²", 0.0254 * 0.0254, 0, false, us},
+    FieldUnit{area, "m2", "m2|m²|sqm", 1, 0, true},
+    FieldUnit{area, "cm2", "cm2|cm²", 1e-4},
+    FieldUnit{volume_flow, "cfm", "cfm|ft3/min|ft³/min", foot* foot* foot / 60.0, 0, false, us},
+    FieldUnit{volume_flow, "m3/h", "m3/h|m³/h", 1.0 / 3600.0},
+    FieldUnit{volume_flow, "L/s", "L/s", 1e-3},
+    FieldUnit{volume_flow, "L/min", "L/min|lpm", 1e-3 / 60.0},
 
     FieldUnit{specific_energy, "kJ/kg", "kJ/kg", 1e3},
     FieldUnit{specific_energy, "Btu/lb", "Btu/lb", 2326, 0, false, us},
@@ -115,6 +127,10 @@ std::string_view spoken_name(Dimension dimension) {
       return "a frequency";
     case volume:
       return "a volume";
+    case area:
+      return "an area";
+    case volume_flow:
+      return "a volume flow";
     case specific_energy:
       return "an enthalpy";
     case specific_entropy:
@@ -154,7 +170,11 @@ std::string_view allowed_forms(Dimension dimension) {
     case frequency:
       return "a frequency such as 60 Hz";
     case volume:
-      return "a volume such as 5.2 cm3 or 0.32 in3";
+      return "a volume such as 5.2 cm3, 0.32 in3, 30 m3 or 1060 ft3";
+    case area:
+      return "an area such as 12 m2 or 130 ft2";
+    case volume_flow:
+      return "a volume flow such as 60 cfm, 100 m3/h or 28 L/s";
     case specific_energy:
       return "an enthalpy such as 570 kJ/kg or 245 Btu/lb";
     case specific_entropy:

@@ -119,4 +119,32 @@ std::string lower(std::string_view ascii) {
   return out;
 }
 
+namespace {
+
+void replace_all(std::string& text, std::string_view from, std::string_view to) {
+  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
+    text.replace(at, from.size(), to);
+}
+
+}  // namespace
+
+std::string plain_signs(std::string_view text) {
+  std::string out(text);
+  using Pair = std::pair<std::string_view, std::string_view>;
+  constexpr std::array<Pair, 25> same = {{
+      {"\u2212", "-"},    {"\u2013", "-"},    {"\u2010", "-"},    {"\u2011", "-"},  // minus, dash, hyphens
+      {"\u00A0", " "},    {"\u202F", " "},    {"\u2009", " "},  // no-break and thin spaces
+      {"\u00BD", " 1/2"}, {"\u00BC", " 1/4"}, {"\u00BE", " 3/4"}, {"\u215B", " 1/8"},
+      {"\u215C", " 3/8"}, {"\u215D", " 5/8"}, {"\u215E", " 7/8"}, {"\u2153", " 1/3"},
+      {"\u2154", " 2/3"}, {"\u2044", "/"},                      // fractions
+      {"\u2033", "\""},   {"\u201D", "\""},   {"\u2019", "'"},  // inches and feet as a phone writes them
+      {"\u00BA", "°"},    {"\u02DA", "°"},                      // look-alikes of the degree sign
+      {"\u03BC", "µ"},    {"\u2126", "Ω"},    {"\u00B7", ""},   // micro, ohm, middle dot
+  }};
+  for (const auto& [from, to] : same) replace_all(out, from, to);
+  const auto keep = out.find_first_not_of(" \t\r\n");
+  if (keep == std::string::npos) return "";
+  return out.substr(keep, out.find_last_not_of(" \t\r\n") - keep + 1);
+}
+
 }  // namespace coldwright::base

@@ -60,6 +60,8 @@ std::optional<Problem> too_much_glide(const fluids::Fluid& fluid) {
 
 }  // namespace
 
+bool WorkingFluid::suits(const fluids::Fluid& fluid) { return !too_much_glide(fluid); }
+
 Result<WorkingFluid> WorkingFluid::make(const fluids::Fluid& fluid) {
   if (auto problem = too_much_glide(fluid)) return *problem;
   WorkingFluid table;

@@ -56,6 +56,8 @@ struct Isobar {
 
 class WorkingFluid {
  public:
+  /// Whether it boils at one temperature, or nearly so: no blend that glides by more than 1.5 K.
+  static bool suits(const fluids::Fluid& fluid);
   static Result<WorkingFluid> make(const fluids::Fluid& fluid);
 
   const std::string& designation() const { return designation_; }

@@ -64,7 +64,8 @@ std::vector<Tick> pressure_ticks(const Axis& axis, const base::Display& display,
     });
     const int decimals = std::abs(candidate.gauge) < 1 && candidate.gauge != 0 ? 1 : 0;
     if (!near)
-      out.push_back({p, base::number_text(candidate.gauge, decimals) + (candidate.mercury ? " inHg" : "")});
+      out.push_back({p, base::number_text(candidate.gauge, decimals, display.numerals) +
+                            (candidate.mercury ? " inHg" : "")});
   }
   std::sort(out.begin(), out.end(), [](const Tick& a, const Tick& b) { return a.value < b.value; });
   return out;
@@ -78,7 +79,8 @@ std::vector<Tick> even_ticks(const Axis& axis, Dimension dimension, const base::
   const int decimals = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
   std::vector<Tick> out;
   for (double k = std::ceil(low / step); k * step <= high; ++k)
-    out.push_back({si_of(k * step, dimension, display), base::number_text(k * step, decimals)});
+    out.push_back(
+        {si_of(k * step, dimension, display), base::number_text(k * step, decimals, display.numerals)});
   return out;
 }
 

@@ -94,7 +94,7 @@ class Table {
     svg_.text({kLeft + 16, y_}, name, "head");
     svg_.text({kLeft + 29, y_}, words, "row");
     const base::Shown p = base::show(Dimension::pressure, at.p, display_);
-    svg_.text({kPressure, y_}, p.unit == "inHg" ? p.text() : base::number_text(p.value, p.decimals), "num");
+    svg_.text({kPressure, y_}, p.unit == "inHg" ? p.text() : p.number(), "num");
     value(kTemperature, base::show(Dimension::temperature, at.T, display_));
     if (with_enthalpy) value(kEnthalpy, base::show(Dimension::specific_energy, at.h, display_));
     return {kLeft + 6, y_ - 3.6};
@@ -103,9 +103,7 @@ class Table {
 
  private:
   static constexpr double kPressure = 262, kTemperature = 316, kEnthalpy = kRight;
-  void value(double x, const base::Shown& shown) {
-    svg_.text({x, y_}, base::number_text(shown.value, shown.decimals), "num");
-  }
+  void value(double x, const base::Shown& shown) { svg_.text({x, y_}, shown.number(), "num"); }
   Svg& svg_;
   const base::Display& display_;
   double y_;
@@ -148,26 +146,31 @@ double notes(Svg& svg, const Chart& chart, double y) {
 std::string described(const Chart& chart) {
   std::string out = chart.subtitle;
   const auto state = [&](const std::string& what, const fluids::State& s) {
-    out += ", " + what + " " + base::show(Dimension::pressure, s.p, chart.display).text() + " and " +
-           base::show(Dimension::temperature, s.T, chart.display).text();
+    out += ", " + what + " " + base::show(Dimension::pressure, s.p, chart.display).text() + " " +
+           chart.word("and") + " " + base::show(Dimension::temperature, s.T, chart.display).text();
   };
   for (const DrawnCycle& drawn : chart.cycles) {
     out += ". " + drawn.name;
     for (const auto& [place, at] : corners(drawn.cycle)) state(chart.word(place), *at);
   }
   for (const Mark& mark : chart.marks)
-    out += ". " + mark.name + ", " + base::show(Dimension::pressure, mark.at.p, chart.display).text() +
-           " and " + base::show(Dimension::temperature, mark.at.T, chart.display).text() +
+    out += ". " + mark.name + ", " + base::show(Dimension::pressure, mark.at.p, chart.display).text() + " " +
+           chart.word("and") + " " + base::show(Dimension::temperature, mark.at.T, chart.display).text() +
            (mark.against == Against::above   ? ", " + chart.word("above_sound")
             : mark.against == Against::below ? ", " + chart.word("below_sound")
                                              : "");
   return out + ".";
 }
 
-}  // namespace
+/// Gives where the next thing beneath may begin.
+double diagrams(Svg& body, const Chart& chart, double y) {
+  if (chart.diagrams != Diagrams::temperature) y = pressure_enthalpy(body, chart, y) + 22;
+  if (chart.diagrams != Diagrams::enthalpy) y = pressure_temperature(body, chart, y) + 22;
+  return y;
+}
 
-std::string draw(const Chart& chart) {
-  Svg body;
+/// Title, diagrams, key, states and notes, one under the other.
+double whole_page(Svg& body, const Chart& chart) {
   double y = 28;
   const auto title = wrapped(chart.title, title_size * 1.08, kRight - kLeft);  // bold is wider
   for (std::size_t i = 0; i < title.size(); ++i) body.text({kLeft, y += i == 0 ? 0 : 20}, title[i], "title");
@@ -175,30 +178,36 @@ std::string draw(const Chart& chart) {
     y += 15;
     body.text({kLeft, y}, line, "sub");
   }
-  y += 24;
-  if (chart.diagrams != Diagrams::temperature) y = pressure_enthalpy(body, chart, y) + 22;
-  if (chart.diagrams != Diagrams::enthalpy) y = pressure_temperature(body, chart, y) + 22;
+  y = diagrams(body, chart, y + 24);
   y = key(body, chart, y - 4);
   y = tables(body, chart, y);
-  y = notes(body, chart, y + 4) + 14;
-  Svg page;
-  page.raw("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
-  page.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
-                    {"viewBox", "0 0 " + number(page_width) + " " + number(std::ceil(y))},
-                    {"class", "chart"},
-                    {"role", "img"},
-                    {"aria-labelledby", "chart-title chart-desc"}});
-  page.words("title", {{"id", "chart-title"}}, chart.title);
-  page.words("desc", {{"id", "chart-desc"}}, described(chart));
-  page.raw("<style>" + style_sheet() + "</style>\n");
-  page.leaf("rect", {{"class", "page"},
-                     {"x", "0"},
-                     {"y", "0"},
-                     {"width", number(page_width)},
-                     {"height", number(std::ceil(y))}});
-  page.raw(body.str());
-  page.close();
-  return page.str();
+  return notes(body, chart, y + 4) + 14;
+}
+
+}  // namespace
+
+std::string draw(const Chart& chart) {
+  const bool page = !chart.picture_width;
+  Svg body;
+  const std::string height =
+                        number(std::ceil(page ? whole_page(body, chart) : diagrams(body, chart, 20) - 12)),
+                    width = number(width_of(chart));
+  Svg out;
+  out.raw("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+  out.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
+                   {"viewBox", "0 0 " + width + " " + height},
+                   {"class", "chart"},
+                   {"role", "img"},
+                   {"aria-labelledby", "chart-title chart-desc"}});
+  out.words("title", {{"id", "chart-title"}}, chart.title);
+  out.words("desc", {{"id", "chart-desc"}}, described(chart));
+  if (page) {
+    out.raw("<style>" + style_sheet() + "</style>\n");
+    out.leaf("rect", {{"class", "page"}, {"x", "0"}, {"y", "0"}, {"width", width}, {"height", height}});
+  }
+  out.raw(body.str());
+  out.close();
+  return out.str();
 }
 
 }  // namespace coldwright::drawing

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -43,6 +44,9 @@ struct Chart {
   std::vector<Mark> marks;         // at most 26
   std::vector<std::string> notes;  // cautions and remarks, printed beneath
   Diagrams diagrams = Diagrams::both;
+  /// Set where the diagrams stand in a page that says the rest itself: nothing but them, this many units
+  /// wide, without a style sheet. Words keep their size, so a narrow one is read at a phone's width.
+  std::optional<double> picture_width;
 };
 
 /// The SVG document. Each plot carries its axes as data attributes, so that a reader of the file can turn

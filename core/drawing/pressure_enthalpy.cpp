@@ -193,7 +193,7 @@ Line cap(const Line& bubble, const Line& dew) {
 
 double pressure_enthalpy(Svg& svg, const Chart& chart, double top) {
   const Scene scene = scene_of(chart);
-  Plot plot(svg, chart, "enthalpy", {scene.h_low, scene.h_high, 50, page_width - 12, false},
+  Plot plot(svg, chart, "enthalpy", {scene.h_low, scene.h_high, 50, width_of(chart) - 12, false},
             {scene.p.low, scene.p.high, top + kHeight, top, true});
   plot.begin(Dimension::specific_energy, chart.word("enthalpy"));
   Dome lines = dome(scene, plot.projection());

@@ -35,7 +35,7 @@ Axis temperature_axis(const Chart& chart, double T_low) {
     for (const Sample& sample : drawn.cycle.way) hold(sample.T);
   for (const Mark& mark : chart.marks) hold(mark.at.T);
   const double margin = 0.05 * (high - low);
-  return {low - margin, high + margin, 50, page_width - 12, false};
+  return {low - margin, high + margin, 50, width_of(chart) - 12, false};
 }
 
 /// A bar between two temperatures at one pressure, with its length in words.

@@ -10,6 +10,8 @@ namespace coldwright::drawing {
 inline constexpr double page_width = 390;
 inline constexpr double small_size = 9.5, text_size = 10.5, title_size = 16;
 
+inline double width_of(const Chart& chart) { return chart.picture_width.value_or(page_width); }
+
 std::string style_sheet();
 
 /// The class of a cycle's line.

@@ -58,14 +58,14 @@ Result<CallCase> read_call_case(std::string_view request_json, const Context& co
   if (!call) return call.problem();
   auto knowledge = load_knowledge();
   if (!knowledge) return knowledge.problem();
-  auto wording = Wording::load();
+  auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   auto folded = calls::fold(*call, vocabulary_of(*knowledge), calls::Instant{context.now_seconds, 0});
   if (!folded) return folded.problem();
   auto fluid = load_fluid(folded->refrigerant);
   if (!fluid) return fluid.problem();
   const base::Display display{units.value_or(folded->units),
-                              base::SitePressure{folded->the_case.site_pressure}};
+                              base::SitePressure{folded->the_case.site_pressure}, wording->numerals()};
   return CallCase{std::move(*folded),  std::move(*fluid), std::move(*knowledge),
                   std::move(*wording), display,           std::move(options)};
 }

@@ -170,7 +170,7 @@ Notes notes_of(Request& request, const std::vector<fluids::Fluid>& fluids,
     if (!one.source.empty() && !one.recalled) out.sources.push_back(one.source);
   out.cautions = statements("card", class_statements(classes), wording, display);
   for (const fluids::Fluid& fluid : fluids)
-    for (json& line : statements("cautions", estimate_cautions(fluid.data()), wording, display))
+    for (json& line : statements("cautions", estimate_cautions(fluid.data(), wording), wording, display))
       if (std::find(out.cautions.begin(), out.cautions.end(), line) == out.cautions.end())
         out.cautions.push_back(std::move(line));
   out.cautions.push_back(statement("card", {"defer", {}, {}}, wording, display));
@@ -198,12 +198,12 @@ Result<std::string> run_card(std::string_view text, const Context& context) {
   if (!fluids) return fluids.problem();
   const auto range = range_of(*request, units, context);
   if (!range) return range.problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const auto catalogue = Catalogue::load();
   if (!catalogue) return catalogue.problem();
 
-  const base::Display display{range->system, site};
+  const base::Display display{range->system, site, wording->numerals()};
   std::vector<KnownClass> classes;
   json columns = json::array();
   for (const fluids::Fluid& fluid : *fluids) {

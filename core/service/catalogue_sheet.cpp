@@ -11,6 +11,7 @@
 #include "service/cautions.hpp"
 #include "service/property_answer.hpp"
 #include "service/refrigerant_loader.hpp"
+#include "service/sentences.hpp"
 #include "service/shown_json.hpp"
 #include "service/use_case_runs.hpp"
 
@@ -46,34 +47,35 @@ class Cited {
   std::set<std::string> keys_;
 };
 
-constexpr std::string_view kRecalled = " (from memory)";
-
 /// As many digits as such a figure can carry: 1387, 16.5, 3.88, 0.501, 0.00034.
-base::Shown figure_shown(double value) {
-  if (value == std::round(value) || value >= 100) return {value, "", 0};
-  if (value >= 1) return {value, "", value >= 10 ? 1 : 2};
-  return {value, "", value < 0.001 ? 5 : 3};
+base::Shown figure_shown(double value, const Wording& wording) {
+  const auto shown = [&](int decimals) { return base::Shown{value, "", decimals, wording.numerals()}; };
+  if (value == std::round(value) || value >= 100) return shown(0);
+  if (value >= 1) return shown(value >= 10 ? 1 : 2);
+  return shown(value < 0.001 ? 5 : 3);
 }
 
-json figure(const std::optional<RelativeFigure>& given, Cited& cited) {
+json figure(const std::optional<RelativeFigure>& given, const Wording& wording, Cited& cited) {
   if (!given) return nullptr;
-  std::string text = figure_shown(given->value).text();
+  const base::Shown shown = figure_shown(given->value, wording);
+  std::string text = shown.text();
   if (!given->counted_as_zero.empty())
-    text = "at least " + text + ", " + base::listed(given->counted_as_zero, "and") + " counted as zero";
+    text = wording.phrase("phrases", "at_least",
+                          {{"text", text}, {"names", wording.listed(given->counted_as_zero, "and")}});
+  const bool wholly = given->counted_as_zero.empty() && is_recalled(given->source);
   if (given->recalled)
-    text += given->counted_as_zero.empty() && is_recalled(given->source) ? std::string(kRecalled)
-                                                                         : " (in part from memory)";
-  return {{"value", quantity(figure_shown(given->value), given->value)},
+    text = wording.phrase("phrases", wholly ? "recalled" : "partly_recalled", {{"text", text}});
+  return {{"value", quantity(shown, given->value)},
           {"text", text},
           {"cited", cited(given->source)},
           {"recalled", given->recalled},
           {"counted_as_zero", given->counted_as_zero}};
 }
 
-json warming(const CatalogueEntry& entry, Cited& cited) {
+json warming(const CatalogueEntry& entry, const Wording& wording, Cited& cited) {
   json out = json::array();
   const auto add = [&](std::string_view report, int years, const std::optional<RelativeFigure>& given) {
-    out.push_back({{"report", report}, {"years", years}, {"figure", figure(given, cited)}});
+    out.push_back({{"report", report}, {"years", years}, {"figure", figure(given, wording, cited)}});
   };
   for (const Assessment report : kAssessments)
     add(name(report), 100, entry.warming[static_cast<std::size_t>(report)]);
@@ -81,22 +83,23 @@ json warming(const CatalogueEntry& entry, Cited& cited) {
   return out;
 }
 
-json share_of(const std::optional<double>& fraction, int decimals) {
+json share_of(const std::optional<double>& fraction, int decimals, const Wording& wording) {
   if (!fraction) return nullptr;
-  return quantity(base::Shown{100 * *fraction, "%", decimals}, *fraction);
+  return quantity(base::Shown{100 * *fraction, "%", decimals, wording.numerals()}, *fraction);
 }
 
 int decimals_of(double percent) { return std::abs(percent * 10 - std::round(percent * 10)) < 1e-6 ? 1 : 2; }
 
-json composition(const CatalogueEntry& entry, const Catalogue& all) {
+json composition(const CatalogueEntry& entry, const Catalogue& all, const Wording& wording) {
   json out = json::array();
   for (const CatalogueComponent& part : entry.components) {
     const CatalogueEntry* pure = all.entry(part.designation);
-    out.push_back({{"designation", part.designation},
-                   {"name", pure == nullptr ? "" : pure->chemical_name},
-                   {"mass_fraction", share_of(part.mass_fraction, decimals_of(100 * part.mass_fraction))},
-                   {"tolerance_plus", share_of(part.tolerance_plus, 1)},
-                   {"tolerance_minus", share_of(part.tolerance_minus, 1)}});
+    out.push_back(
+        {{"designation", part.designation},
+         {"name", pure == nullptr ? "" : pure->chemical_name},
+         {"mass_fraction", share_of(part.mass_fraction, decimals_of(100 * part.mass_fraction), wording)},
+         {"tolerance_plus", share_of(part.tolerance_plus, 1, wording)},
+         {"tolerance_minus", share_of(part.tolerance_minus, 1, wording)}});
   }
   return out;
 }
@@ -104,9 +107,11 @@ json composition(const CatalogueEntry& entry, const Catalogue& all) {
 json safety(const CatalogueEntry& entry, const Wording& wording, Cited& cited) {
   if (!entry.safety_class) return nullptr;
   const SafetyClass& known = *entry.safety_class;
-  std::string text = known.value + ": " + wording.word("refrigerant_classes", known.value);
+  std::string text =
+      wording.phrase("phrases", "class",
+                     {{"class", known.value}, {"text", wording.word("refrigerant_classes", known.value)}});
   const bool recalled = is_recalled(known.source);
-  if (recalled) text += kRecalled;
+  if (recalled) text = wording.phrase("phrases", "recalled", {{"text", text}});
   return {{"value", known.value},
           {"text", text},
           {"cited", cited(known.source)},
@@ -115,19 +120,22 @@ json safety(const CatalogueEntry& entry, const Wording& wording, Cited& cited) {
 }
 
 /// The designation standard prints g/m3 and lb per 1000 cubic feet.
-json flammability(const CatalogueEntry& entry, const base::Display& display, Cited& cited) {
+json flammability(const CatalogueEntry& entry, const base::Display& display, const Wording& wording,
+                  Cited& cited) {
   json out = json::array();
   const bool us = display.system == base::UnitSystem::us;
   for (const FlammabilityLimit& limit : entry.flammability) {
-    const base::Shown shown = us ? base::Shown{1000 * limit.density * kPerCubicFoot, "lb/1000 ft3", 1}
-                                 : base::Shown{1000 * limit.density, "g/m3", 0};
+    const base::Shown shown =
+        us ? base::Shown{1000 * limit.density * kPerCubicFoot, "lb/1000 ft3", 1, display.numerals}
+           : base::Shown{1000 * limit.density, "g/m3", 0, display.numerals};
     const bool recalled = is_recalled(limit.source);
-    out.push_back({{"density", quantity(shown, limit.density)},
-                   {"volume_fraction", share_of(limit.volume_fraction, 1)},
-                   {"text", shown.text() + (recalled ? std::string(kRecalled) : "")},
-                   {"cited", cited(limit.source)},
-                   {"edition", limit.edition},
-                   {"recalled", recalled}});
+    out.push_back(
+        {{"density", quantity(shown, limit.density)},
+         {"volume_fraction", share_of(limit.volume_fraction, 1, wording)},
+         {"text", recalled ? wording.phrase("phrases", "recalled", {{"text", shown.text()}}) : shown.text()},
+         {"cited", cited(limit.source)},
+         {"edition", limit.edition},
+         {"recalled", recalled}});
   }
   return out;
 }
@@ -178,12 +186,13 @@ json or_null(const std::optional<Source>& source, Cited& cited) {
 }
 
 json sheet(const CatalogueEntry& entry, bool free, const Catalogue& all, const Wording& wording,
-           const base::Display& display) {
+           const Sentences& sentences, const base::Display& display) {
   Cited cited;
   const auto fluid = load_fluid(entry.designation);
   std::vector<diagnosis::Statement> cautions = property_cautions(entry.designation);
   if (fluid)
-    for (diagnosis::Statement& line : estimate_cautions(fluid->data())) cautions.push_back(std::move(line));
+    for (diagnosis::Statement& line : estimate_cautions(fluid->data(), wording))
+      cautions.push_back(std::move(line));
   json out = {{"designation", entry.designation},
               {"kind", free          ? "composition"
                        : entry.blend ? "blend"
@@ -193,23 +202,24 @@ json sheet(const CatalogueEntry& entry, bool free, const Catalogue& all, const W
               {"also_called", entry.also_called},
               {"same_as", free ? same_as(entry, all) : json(nullptr)},
               {"composition_text", composition_text(entry)},
-              {"composition", composition(entry, all)},
+              {"composition", composition(entry, all, wording)},
               {"composition_source", or_null(entry.composition_source, cited)},
               {"tolerance_source", or_null(entry.tolerance_source, cited)},
               {"safety_class", safety(entry, wording, cited)},
-              {"lower_flammability_limits", flammability(entry, display, cited)},
-              {"warming", warming(entry, cited)},
-              {"ozone_depletion", figure(entry.ozone_depletion, cited)},
+              {"lower_flammability_limits", flammability(entry, display, wording, cited)},
+              {"warming", warming(entry, wording, cited)},
+              {"ozone_depletion", figure(entry.ozone_depletion, wording, cited)},
               {"oils", oils(entry, wording)},
               {"oils_source", or_null(entry.oils_source, cited)},
-              {"note", entry.note.empty() ? json(nullptr) : json(entry.note)},
+              {"note", entry.note.empty() ? json(nullptr) : json(sentences.say(entry.note))},
               {"cautions", statements("cautions", cautions, wording, display)}};
   out.update(physical_points(fluid, display, cited));
   out["about"] = about(std::nullopt, cited.keys());
   return out;
 }
 
-json row(const CatalogueEntry& entry, const std::vector<std::string>& carried, Cited& cited) {
+json row(const CatalogueEntry& entry, const std::vector<std::string>& carried, const Wording& wording,
+         Cited& cited) {
   json out = {
       {"designation", entry.designation},
       {"kind", entry.blend ? "blend" : "pure"},
@@ -225,7 +235,7 @@ json row(const CatalogueEntry& entry, const std::vector<std::string>& carried, C
   }
   for (const Assessment report : kAssessments)
     out["warming"][std::string(name(report))] =
-        figure(entry.warming[static_cast<std::size_t>(report)], cited);
+        figure(entry.warming[static_cast<std::size_t>(report)], wording, cited);
   return out;
 }
 
@@ -240,24 +250,29 @@ Result<std::string> run_refrigerant(std::string_view text, const Context& contex
   if (request->problem()) return *request->problem();
   const auto all = Catalogue::load();
   if (!all) return all.problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
+  const auto sentences = Sentences::load(context.language);
+  if (!sentences) return sentences.problem();
   const bool free = fluids::is_composition(typed);
   const auto entry = free ? all->mixed(typed) : all->find(typed);
   if (!entry) return entry.problem();
-  const base::Display display{choose_units(units, std::nullopt, context), base::sea_level};
-  return calls::dump(sheet(*entry, free, *all, *wording, display));
+  const base::Display display{choose_units(units, std::nullopt, context), base::sea_level,
+                              wording->numerals()};
+  return calls::dump(sheet(*entry, free, *all, *wording, *sentences, display));
 }
 
-Result<std::string> run_refrigerants(std::string_view text, const Context&) {
+Result<std::string> run_refrigerants(std::string_view text, const Context& context) {
   auto request = Request::read(text, {});
   if (!request) return request.problem();
   const auto all = Catalogue::load();
   if (!all) return all.problem();
+  const auto wording = Wording::load(context.language);
+  if (!wording) return wording.problem();
   const std::vector<std::string> carried = known_refrigerants();
   Cited cited;
   json rows = json::array();
-  for (const CatalogueEntry& entry : all->entries()) rows.push_back(row(entry, carried, cited));
+  for (const CatalogueEntry& entry : all->entries()) rows.push_back(row(entry, carried, *wording, cited));
   return calls::dump(json{{"about", about(std::nullopt, cited.keys())}, {"refrigerants", std::move(rows)}});
 }
 

@@ -66,12 +66,12 @@ std::vector<Statement> property_cautions(std::string_view designation) {
   return lines;
 }
 
-std::vector<Statement> estimate_cautions(const fluids::FluidData& fluid) {
+std::vector<Statement> estimate_cautions(const fluids::FluidData& fluid, const Wording& wording) {
   std::vector<Statement> lines;
   if (const auto components = fluids::estimated_components(fluid); !components.empty())
-    lines.push_back({"caution_estimated_component", {}, {{"component", base::listed(components)}}});
+    lines.push_back({"caution_estimated_component", {}, {{"component", wording.listed(components, "or")}}});
   if (const auto pairs = fluids::estimated_pairs(fluid); !pairs.empty())
-    lines.push_back({"caution_estimated_pair", {}, {{"pair", base::listed(pairs)}}});
+    lines.push_back({"caution_estimated_pair", {}, {{"pair", wording.listed(pairs, "or")}}});
   return lines;
 }
 

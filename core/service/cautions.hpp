@@ -8,6 +8,7 @@
 
 #include "diagnosis/answer.hpp"
 #include "fluids/fluid_data.hpp"
+#include "service/wording.hpp"
 
 namespace coldwright::service {
 
@@ -25,7 +26,7 @@ bool treat_as_flammable(std::string_view designation);
 std::vector<diagnosis::Statement> property_cautions(std::string_view designation);
 
 /// What of its properties is estimated rather than published.
-std::vector<diagnosis::Statement> estimate_cautions(const fluids::FluidData& fluid);
+std::vector<diagnosis::Statement> estimate_cautions(const fluids::FluidData& fluid, const Wording& wording);
 
 /// For a call: what comes before any work on the machine, then what the diagnosis itself warns of, each once.
 /// `assumed`: the plate didn't name the refrigerant.

@@ -31,7 +31,12 @@ drawing::Diagrams diagrams(Request& request) {
 }
 
 Result<ChartParts> parts_of(Request& request, const Wording& wording, const Context& context) {
-  if (!request.has("call") && !request.has("call_text")) return chart_of_states(request, wording, context);
+  if (!request.has("call") && !request.has("call_text")) {
+    if (request.has("diagnosis"))
+      return Problem{"diagnosis", "an answer without its call", "the call beside it",
+                     "the call carries the refrigerant and the readings"};
+    return chart_of_states(request, wording, context);
+  }
   for (const char* key : kOfStates)
     if (request.has(key))
       return Problem{"call", std::string("a call beside ") + key, "one or the other",
@@ -104,13 +109,15 @@ std::string subtitle(const ChartParts& parts, const KnownClass& known, const Wor
 }  // namespace
 
 Result<std::string> run_chart(std::string_view text, const Context& context) {
-  auto request = Request::read(text, {"refrigerant", "low", "high", "evaporating", "condensing", "superheat",
-                                      "subcooling", "efficiency", "points", "diagram", "altitude",
-                                      "barometer", "units", "call", "call_text", "seed", "population"});
+  auto request =
+      Request::read(text, {"refrigerant", "low", "high", "evaporating", "condensing", "superheat",
+                           "subcooling", "efficiency", "points", "diagram", "altitude", "barometer", "units",
+                           "call", "call_text", "seed", "population", "picture_width", "diagnosis"});
   if (!request) return request.problem();
   const drawing::Diagrams which = diagrams(*request);
+  const auto picture_width = request->whole("picture_width", 220, 900);
   if (request->problem()) return *request->problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const auto catalogue = Catalogue::load();
   if (!catalogue) return catalogue.problem();
@@ -132,7 +139,8 @@ Result<std::string> run_chart(std::string_view text, const Context& context) {
                        std::move(parts->cycles),
                        std::move(parts->marks),
                        std::move(parts->notes),
-                       which};
+                       which,
+                       picture_width ? std::optional<double>(*picture_width) : std::nullopt};
   answer["svg"] = drawing::draw(chart);
   return calls::dump(answer);
 }

@@ -5,6 +5,7 @@
 #include "calls/strict_json.hpp"
 #include "service/call_case.hpp"
 #include "service/chart_parts.hpp"
+#include "service/given_answer.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -158,7 +159,10 @@ Result<ChartParts> chart_of_call(Request& request, const Wording& wording, const
   const auto c = read_call_case(calls::dump(inner), context);
   if (!c) return c.problem();
   ChartParts parts{c->fluid, c->display, c->folded.name, {}, {}, {}, {}};
-  const auto answer = diagnosis::diagnose(c->folded.the_case, c->fluid, c->knowledge, c->options);
+  const bool reckoned = request.has("diagnosis");
+  const auto answer = reckoned ? given_answer(request)
+                               : diagnosis::diagnose(c->folded.the_case, c->fluid, c->knowledge, c->options);
+  if (reckoned && !answer) return answer.problem();
   Sides sides;
   if (answer) {
     sides = sides_of(*c, *answer);

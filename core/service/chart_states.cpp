@@ -195,7 +195,7 @@ Result<ChartParts> chart_of_states(Request& request, const Wording& wording, con
   const auto given = cycle_given(in, request, *fluid);
   auto points = marks(in, request, *fluid);
   if (request.problem()) return *request.problem();
-  const base::Display display{choose_units(units, in.system(), context), in.site()};
+  const base::Display display{choose_units(units, in.system(), context), in.site(), wording.numerals()};
   ChartParts parts{*fluid, display, "", {}, std::move(points), {}, {}};
   if (!given) return parts;
   auto cycle = drawing::make_cycle(*fluid, *given);

@@ -17,8 +17,8 @@ json cause_json(const CallCase& c, const diagnosis::RankedCause& cause) {
               {"label", c.wording.cause(cause.cause)},
               {"probability", cause.probability},
               {"error", cause.error},
-              {"probability_text", probability_text(cause.probability, cause.error)},
-              {"in_words", sureness(cause.probability)},
+              {"probability_text", probability_text(cause.probability, cause.error, c.display.numerals)},
+              {"in_words", c.wording.word("sureness", sureness(cause.probability))},
               {"severity", nullptr},
               {"severity_2", nullptr},
               {"severity_text", ""}};
@@ -27,7 +27,8 @@ json cause_json(const CallCase& c, const diagnosis::RankedCause& cause) {
                        const std::optional<diagnosis::Interval>& of) {
     if (!of) return;
     out[key] = {{"measure", measure}, {"low", of->low}, {"mid", of->mid}, {"high", of->high}};
-    text += (text.empty() ? "" : " and ") + c.wording.severity(measure, *of, c.display);
+    const std::string more = c.wording.severity(measure, *of, c.display);
+    text = text.empty() ? more : c.wording.phrase("phrases", "both", {{"first", text}, {"second", more}});
   };
   add("severity", cause.severity_measure, cause.severity);
   add("severity_2", cause.severity_measure_2, cause.severity_2);
@@ -61,7 +62,7 @@ json contribution_json(const CallCase& c, const diagnosis::Contribution& row) {
     out["kind"] = "reading";
     out["label"] = c.wording.word("readings", row.subject);
     out["given"] = quantity(unit, reading->value, c.display);
-    out["expected_if_sound"] = interval(unit, row.expected_if_sound, c.display);
+    out["expected_if_sound"] = interval(unit, row.expected_if_sound, c.wording, c.display);
     out["against_sound"] = against(reading->value, row.expected_if_sound);
     return out;
   }
@@ -84,8 +85,8 @@ json unseen_json(const CallCase& c, const diagnosis::Unseen& row) {
   const base::Display display = display_for(c, row);
   return {{"quantity", row.quantity},
           {"label", c.wording.word("quantities", row.quantity)},
-          {"interval", interval(row.unit, row.interval, display)},
-          {"sound", interval(row.unit, row.sound, display)}};
+          {"interval", interval(row.unit, row.interval, c.wording, display)},
+          {"sound", interval(row.unit, row.sound, c.wording, display)}};
 }
 
 json next_json(const CallCase& c, const diagnosis::NextStep& row) {
@@ -134,7 +135,7 @@ json suspect_json(const CallCase& c, const diagnosis::Suspect& row) {
           {"reading", circuit::info(row.kind).id},
           {"label", label},
           {"value", quantity(unit, row.value, c.display)},
-          {"plausible", interval(unit, row.plausible, c.display)},
+          {"plausible", interval(unit, row.plausible, c.wording, c.display)},
           {"probability_mistaken", row.probability_mistaken},
           {"text", c.wording.sentence("advice", said, c.display)}};
 }
@@ -153,9 +154,10 @@ json expected_state(const CallCase& c, const diagnosis::ExpectedState& state) {
               {"quantities", list(c, state.quantities, unseen_json)}};
   for (const diagnosis::ExpectedReading& row : state.readings) {
     const std::string_view id = circuit::info(row.kind).id;
-    out["readings"].push_back({{"reading", id},
-                               {"label", c.wording.word("readings", id)},
-                               {"interval", interval(unit_of(row.kind), row.interval, c.display)}});
+    out["readings"].push_back(
+        {{"reading", id},
+         {"label", c.wording.word("readings", id)},
+         {"interval", interval(unit_of(row.kind), row.interval, c.wording, c.display)}});
   }
   return out;
 }
@@ -164,9 +166,9 @@ json rule_json(const CallCase& c, const diagnosis::RuleOfThumb& row) {
   const Unit unit = Unit::temperature_difference;  // TD, split, superheat, subcooling: all are differences
   return {{"quantity", row.quantity},
           {"label", c.wording.word("quantities", row.quantity)},
-          {"rule", interval(unit, row.rule, c.display)},
-          {"physics_now", interval(unit, row.physics_now, c.display)},
-          {"physics_set_point", interval(unit, row.physics_set_point, c.display)},
+          {"rule", interval(unit, row.rule, c.wording, c.display)},
+          {"physics_now", interval(unit, row.physics_now, c.wording, c.display)},
+          {"physics_set_point", interval(unit, row.physics_set_point, c.wording, c.display)},
           {"where_they_part", statements("statements", row.where_they_part, c.wording, c.display)}};
 }
 

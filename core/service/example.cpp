@@ -9,33 +9,14 @@
 #include "service/knowledge_loader.hpp"
 #include "service/refrigerant_loader.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/vocabulary.hpp"
 
 namespace coldwright::service {
 namespace {
 
 using nlohmann::json;
 
-json word_row(const Wording& wording, std::string_view section, std::string_view id) {
-  return {{"word", id}, {"label", wording.word(section, id)}};
-}
-
-std::string_view unit_hint(circuit::QuantityKind kind) {
-  switch (kind) {
-    case circuit::QuantityKind::pressure:
-      return "31.5 psig, -3 inHg, 2.2 barg";
-    case circuit::QuantityKind::temperature:
-      return "22F, -5C";
-    case circuit::QuantityKind::current:
-      return "1.84 A";
-    case circuit::QuantityKind::voltage:
-      return "115 V";
-    case circuit::QuantityKind::resistance:
-      return "4.6 ohm, OL";
-  }
-  return "";
-}
-
-json vocabulary_json(const diagnosis::Knowledge& knowledge, const Wording& wording) {
+json words_json(const diagnosis::Knowledge& knowledge, const Wording& wording) {
   json out = {{"refrigerants", known_refrigerants()},
               {"cabinets", json::array()},
               {"observations", json::array()},
@@ -52,7 +33,7 @@ json vocabulary_json(const diagnosis::Knowledge& knowledge, const Wording& wordi
   }
   for (const circuit::ReadingInfo& reading : circuit::reading_table()) {
     json row = word_row(wording, "readings", reading.id);
-    row["written_as"] = unit_hint(reading.quantity);
+    row["written_as"] = written_as(reading.quantity);
     row["place"] = wording.word("places", reading.id);
     out["readings"].push_back(std::move(row));
   }
@@ -105,15 +86,15 @@ Result<std::string> bundled_schema(std::string_view name) {
   return calls::dump(schema, 2);
 }
 
-Result<std::string> run_example(std::string_view text, const Context&) {
+Result<std::string> run_example(std::string_view text, const Context& context) {
   auto request = Request::read(text, {});
   if (!request) return request.problem();
   const auto knowledge = load_knowledge();
   if (!knowledge) return knowledge.problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const json answer = {{"call_text", embedded("examples/call.json").value_or("")},
-                       {"words", vocabulary_json(*knowledge, *wording)}};
+                       {"words", words_json(*knowledge, *wording)}};
   return calls::dump(answer);
 }
 

@@ -82,12 +82,12 @@ Result<std::string> run_leak(std::string_view text, const Context& context) {
   if (request->problem()) return *request->problem();
   const auto question = ask(*request, spoken_in);
   if (!question) return question.problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const auto course = fluids::leak(fluid->data(), *question);
   if (!course) return course.problem();
 
-  const base::Display display{choose_units(units, spoken_in, context), site};
+  const base::Display display{choose_units(units, spoken_in, context), site, wording->numerals()};
   const std::vector<std::string> names = fluids::component_designations(fluid->data());
   json answer = property_heading(*fluid, display, {}, *wording);
   answer["temperature"] = quantity(Dimension::temperature, question->T, display, 1);

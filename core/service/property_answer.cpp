@@ -51,7 +51,8 @@ nlohmann::json property_heading(const fluids::Fluid& fluid, const base::Display&
   out["site_pressure"] =
       quantity(base::show_absolute(base::Pressure{display.site.si}, display, 1), display.site.si);
   std::vector<diagnosis::Statement> cautions = property_cautions(fluid.designation());
-  for (diagnosis::Statement& line : estimate_cautions(fluid.data())) cautions.push_back(std::move(line));
+  for (diagnosis::Statement& line : estimate_cautions(fluid.data(), wording))
+    cautions.push_back(std::move(line));
   out["cautions"] = statements("cautions", cautions, wording, display);
   return out;
 }

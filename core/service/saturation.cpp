@@ -118,11 +118,11 @@ Result<std::string> run_saturation(std::string_view text, const Context& context
   if (request->problem()) return *request->problem();
   const auto list = texts(*request);
   if (!list) return list.problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
 
   json rows = json::array();
-  base::Display display{base::UnitSystem::us, site};
+  base::Display display{base::UnitSystem::us, site, wording->numerals()};
   for (const std::string& one : *list) {
     const auto asked = ask(one, site);
     if (!asked) return asked.problem();

@@ -11,8 +11,11 @@ using nlohmann::json;
 
 json quantity(const base::Shown& shown, double si) {
   // JSON has no infinity or NaN; a quantity that isn't finite is a null that the text explains.
-  if (!std::isfinite(si))
-    return {{"si", nullptr}, {"value", nullptr}, {"unit", shown.unit}, {"text", "not known"}};
+  // Both texts are no words of a language: "OL" is what an ohmmeter shows for an open winding.
+  if (!std::isfinite(si)) {
+    const bool open = std::isinf(si) && shown.unit.ends_with("ohm");
+    return {{"si", nullptr}, {"value", nullptr}, {"unit", shown.unit}, {"text", open ? "OL" : "\u2013"}};
+  }
   return {{"si", si}, {"value", shown.value}, {"unit", shown.unit}, {"text", shown.text()}};
 }
 
@@ -24,16 +27,17 @@ json quantity(diagnosis::Unit unit, double si, const base::Display& display) {
   return quantity(shown(unit, si, display), si);
 }
 
-json interval(diagnosis::Unit unit, const diagnosis::Interval& range, const base::Display& display) {
+json interval(diagnosis::Unit unit, const diagnosis::Interval& range, const Wording& wording,
+              const base::Display& display) {
   return {{"low", quantity(unit, range.low, display)},
           {"mid", quantity(unit, range.mid, display)},
           {"high", quantity(unit, range.high, display)},
-          {"text", interval_text(unit, range, display)}};
+          {"text", wording.interval(unit, range, display)}};
 }
 
-json interval(diagnosis::Unit unit, const std::optional<diagnosis::Interval>& range,
+json interval(diagnosis::Unit unit, const std::optional<diagnosis::Interval>& range, const Wording& wording,
               const base::Display& display) {
-  return range ? interval(unit, *range, display) : json(nullptr);
+  return range ? interval(unit, *range, wording, display) : json(nullptr);
 }
 
 json statement(std::string_view section, const diagnosis::Statement& said, const Wording& wording,

@@ -18,11 +18,11 @@ nlohmann::json quantity(base::Dimension dimension, double si, const base::Displa
 nlohmann::json quantity(diagnosis::Unit unit, double si, const base::Display& display);
 
 /// {"low": quantity, "mid": quantity, "high": quantity, "text": "28.1 to 36.4 psig"}
-nlohmann::json interval(diagnosis::Unit unit, const diagnosis::Interval& interval,
+nlohmann::json interval(diagnosis::Unit unit, const diagnosis::Interval& interval, const Wording& wording,
                         const base::Display& display);
 /// The same or null.
 nlohmann::json interval(diagnosis::Unit unit, const std::optional<diagnosis::Interval>& interval,
-                        const base::Display& display);
+                        const Wording& wording, const base::Display& display);
 
 /// {"key": ..., "text": ..., "values": {...}, "words": {...}}
 nlohmann::json statement(std::string_view section, const diagnosis::Statement& statement,

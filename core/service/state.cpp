@@ -111,8 +111,8 @@ std::string_view phase_word(fluids::Phase phase) {
   return "";
 }
 
-json plain(double si, double scale, const char* unit, int decimals) {
-  return quantity(base::Shown{si * scale, unit, decimals}, si);
+json plain(double si, double scale, const char* unit, int decimals, const base::Display& display) {
+  return quantity(base::Shown{si * scale, unit, decimals, display.numerals}, si);
 }
 
 void add_single_phase(json& out, const fluids::Fluid& fluid, const fluids::State& state,
@@ -121,14 +121,14 @@ void add_single_phase(json& out, const fluids::Fluid& fluid, const fluids::State
   out["cp"] = quantity(Dimension::specific_entropy, state.single->cp, display);
   out["cv"] = quantity(Dimension::specific_entropy, state.single->cv, display);
   out["speed_of_sound"] = display.system == base::UnitSystem::us
-                              ? plain(state.single->sound_speed, 1 / 0.3048, "ft/s", 1)
-                              : plain(state.single->sound_speed, 1, "m/s", 1);
+                              ? plain(state.single->sound_speed, 1 / 0.3048, "ft/s", 1, display)
+                              : plain(state.single->sound_speed, 1, "m/s", 1, display);
   const auto transport = fluid.transport(state);
   if (!transport) return;
-  out["viscosity"] = plain(transport->viscosity, 1e6, "µPa s", 2);
-  out["conductivity"] = plain(transport->conductivity, 1e3, "mW/(m K)", 2);
-  out["viscosity_uncertainty"] = plain(transport->viscosity_uncertainty, 100, "%", 0);
-  out["conductivity_uncertainty"] = plain(transport->conductivity_uncertainty, 100, "%", 0);
+  out["viscosity"] = plain(transport->viscosity, 1e6, "µPa s", 2, display);
+  out["conductivity"] = plain(transport->conductivity, 1e3, "mW/(m K)", 2, display);
+  out["viscosity_uncertainty"] = plain(transport->viscosity_uncertainty, 100, "%", 0, display);
+  out["conductivity_uncertainty"] = plain(transport->conductivity_uncertainty, 100, "%", 0, display);
 }
 
 /// Superheat from the dew point at this pressure, subcooling from the bubble point; none above the critical
@@ -200,11 +200,11 @@ Result<std::string> run_state(std::string_view text, const Context& context) {
   if (request->problem()) return *request->problem();
   const auto inputs = read_inputs(*request, site);
   if (!inputs) return inputs.problem();
-  const auto wording = Wording::load();
+  const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
   const auto state = solve(*fluid, *inputs);
   if (!state) return in_typed_words(state.problem(), *request);
-  const base::Display display{choose_units(units, inputs->system, context), site};
+  const base::Display display{choose_units(units, inputs->system, context), site, wording->numerals()};
   return calls::dump(answer_for(*fluid, *state, display, *wording));
 }
 

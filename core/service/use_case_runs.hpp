@@ -15,6 +15,7 @@ Result<std::string> run_card(std::string_view request, const Context& context);
 Result<std::string> run_expect(std::string_view request, const Context& context);
 Result<std::string> run_diagnose(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);
+Result<std::string> run_vocabulary(std::string_view request, const Context& context);
 Result<std::string> run_schema(std::string_view request, const Context& context);
 
 }  // namespace coldwright::service

@@ -7,35 +7,48 @@
 #include "base/text.hpp"
 #include "calls/call.hpp"
 #include "calls/strict_json.hpp"
-#include "service/embedded.hpp"
+#include "service/sentences.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/wording.hpp"
 
 namespace coldwright::service {
 namespace {
 
-constexpr std::array<UseCase, 11> kTable{{
+/// Every use case in the context's language: one that has no words is refused, and what goes wrong is said in
+/// it.
+template <Result<std::string> (*run)(std::string_view, const Context&)>
+Result<std::string> spoken(std::string_view request, const Context& context) {
+  if (auto problem = check_language(context.language)) return *problem;
+  auto answer = run(request, context);
+  if (answer) return answer;
+  return in_language(answer.problem(), context.language);
+}
+
+constexpr std::array<UseCase, 12> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
-     "saturation.answer", run_saturation},
+     "saturation.answer", spoken<run_saturation>},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
-     "state.request", "state.answer", run_state},
+     "state.request", "state.answer", spoken<run_state>},
     {"refrigerant", "one refrigerant's sheet: composition, safety class, warming, oils, with sources",
-     "refrigerant.request", "refrigerant.answer", run_refrigerant},
+     "refrigerant.request", "refrigerant.answer", spoken<run_refrigerant>},
     {"refrigerants", "the list of refrigerants in the catalogue", "refrigerants.request",
-     "refrigerants.answer", run_refrigerants},
+     "refrigerants.answer", spoken<run_refrigerants>},
     {"leak", "what a leak does to a blend's composition, and what topping up gives", "leak.request",
-     "leak.answer", run_leak},
+     "leak.answer", spoken<run_leak>},
     {"chart", "pressure against enthalpy and temperature as SVG, with a machine's cycle and readings",
-     "chart.request", "chart.answer", run_chart},
+     "chart.request", "chart.answer", spoken<run_chart>},
     {"card", "a pressure-temperature card of any refrigerants, to print", "card.request", "card.answer",
-     run_card},
+     spoken<run_card>},
     {"expect", "what a sound machine like this one should be reading, now and at its set point",
-     "expect.request", "expect.answer", run_expect},
+     "expect.request", "expect.answer", spoken<run_expect>},
     {"diagnose", "what is wrong with it, how sure that is, and what to read next", "diagnose.request",
-     "diagnose.answer", run_diagnose},
+     "diagnose.answer", spoken<run_diagnose>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
-     run_example},
+     spoken<run_example>},
+    {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",
+     "vocabulary.request", "vocabulary.answer", spoken<run_vocabulary>},
     {"schema", "the JSON schemas of requests, answers and the call file", "schema.request", "schema.answer",
-     run_schema},
+     spoken<run_schema>},
 }};
 
 }  // namespace
@@ -56,10 +69,37 @@ Problem no_such_use_case(std::string_view name) {
           near ? "did you mean \"" + *near + "\"?" : "there is no such command"};
 }
 
+bool is_language(std::string_view language) { return !check_language(language); }
+
+Problem in_language(const Problem& problem, std::string_view language) {
+  const auto sentences = Sentences::load(language);
+  if (!sentences) return sentences.problem();
+  return {problem.field, sentences->say(problem.given), sentences->say(problem.allowed),
+          sentences->say(problem.why)};
+}
+
+std::string told(const Problem& problem, std::string_view language) {
+  const auto wording = Wording::load(language);
+  const auto sentences = Sentences::load(language);
+  if (!wording || !sentences) return to_text(problem);
+  std::string line;
+  const auto add = [&](const char* key, const std::string& text) {
+    if (text.empty()) return;
+    const std::string part = wording->phrase("problem", key, {{"text", text}});
+    line = line.empty() ? part : wording->phrase("problem", "joined", {{"first", line}, {"second", part}});
+  };
+  add("given", problem.given);
+  add("allowed", problem.allowed);
+  add("why", problem.why);
+  const std::string field =
+      problem.field.empty() ? wording->word("problem", "input") : sentences->field(problem.field);
+  return line.empty() ? field : wording->phrase("problem", "of_field", {{"field", field}, {"text", line}});
+}
+
 std::size_t call_file_limit() { return calls::largest_call_file; }
 
 Problem call_file_too_large(std::uint64_t bytes) {
-  return *calls::check_size(std::max<std::size_t>(bytes, calls::largest_call_file + 1), "call file");
+  return *calls::check_size(std::max(static_cast<std::size_t>(bytes), calls::largest_call_file + 1), "call file");
 }
 
 Result<std::string> request_with_call(std::string_view call_file, std::string_view more_json) {

@@ -20,7 +20,12 @@ struct Context {
   std::function<bool(double)> progress;
   /// The door's preference, "us" or "metric", where neither the request nor the call has one.
   std::string units;
+  /// Of the answer's texts and of a Problem's: "en", "es" or "fr"; another is a Problem.
+  std::string language = "en";
 };
+
+/// Whether there are words in it: "en", "es", "fr".
+bool is_language(std::string_view language);
 
 struct UseCase {
   std::string_view name;            // "saturation"
@@ -34,6 +39,13 @@ std::span<const UseCase> use_cases();
 const UseCase* find_use_case(std::string_view name);
 /// What to say about a name that isn't in the table.
 Problem no_such_use_case(std::string_view name);
+
+/// A Problem's texts in a language; its field stays the key that it is. What `run` gives is in the context's
+/// language already: this is for the Problems that a door gets elsewhere.
+Problem in_language(const Problem& problem, std::string_view language);
+/// One line for a person, the field named too: "carga: se indica \"5 lb\"; se admite: ...; motivo: ...". Of
+/// a Problem that is in that language.
+std::string told(const Problem& problem, std::string_view language);
 
 /// A JSON Schema (2020-12) that stands alone: "diagnose.answer", "call". Also known to the use case "schema".
 Result<std::string> bundled_schema(std::string_view name);

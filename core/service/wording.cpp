@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "base/text.hpp"
 #include "service/embedded.hpp"
 
 namespace coldwright::service {
@@ -67,11 +68,21 @@ std::string filled(std::string_view pattern, Fill fill) {
   return out;
 }
 
+/// Makes the first letter large, also where that is one of those that Spanish and French add to the alphabet.
+void capitalise(std::string& text) {
+  if (text.empty()) return;
+  if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  // U+00E0 to U+00FE are C3 A0 to C3 BE in UTF-8, their capitals 0x20 below; U+00F7 is a division sign.
+  const auto second = text.size() > 1 ? static_cast<unsigned char>(text[1]) : 0U;
+  if (text[0] == '\xC3' && second >= 0xA0 && second <= 0xBE && second != 0xB7)
+    text[1] = static_cast<char>(second - 0x20);
+}
+
 std::string no_value(std::string_view name) { return "[no value for " + std::string(name) + "]"; }
 
 /// "{low to high}": two values of one kind with their unit said once.
-std::string range(const diagnosis::Statement& statement, std::string_view low, std::string_view high,
-                  const base::Display& display) {
+std::string range(const Wording& wording, const diagnosis::Statement& statement, std::string_view low,
+                  std::string_view high, const base::Display& display) {
   const auto find = [&](std::string_view name) {
     return std::find_if(statement.values.begin(), statement.values.end(),
                         [&](const auto& v) { return v.name == name; });
@@ -79,10 +90,22 @@ std::string range(const diagnosis::Statement& statement, std::string_view low, s
   const auto from = find(low), to = find(high);
   if (from == statement.values.end() || to == statement.values.end())
     return no_value(std::string(low) + " to " + std::string(high));
-  return interval_text(from->unit, {from->value, from->value, to->value}, display);
+  return wording.interval(from->unit, {from->value, from->value, to->value}, display);
 }
 
 }  // namespace
+
+std::span<const std::string_view> languages() {
+  static constexpr std::string_view kLanguages[] = {"en", "es", "fr"};
+  return kLanguages;
+}
+
+std::optional<Problem> check_language(std::string_view language) {
+  const auto known = languages();
+  if (std::find(known.begin(), known.end(), language) != known.end()) return std::nullopt;
+  return Problem{"language", base::quoted(language), "en, es or fr",
+                 "there are no words in another language"};
+}
 
 Result<Wording> Wording::parse(std::string_view json_text) {
   const json root = json::parse(json_text, nullptr, false);
@@ -104,8 +127,9 @@ Result<Wording> Wording::parse(std::string_view json_text) {
 }
 
 Result<Wording> Wording::load(std::string_view language) {
+  if (const auto problem = check_language(language)) return *problem;
   const auto text = embedded("wording/" + std::string(language) + ".json");
-  if (!text) return Problem{"language", std::string(language), "en", "there is no wording in that language"};
+  if (!text) return broken(language);
   return parse(*text);
 }
 
@@ -125,14 +149,38 @@ std::string Wording::word(std::string_view section, std::string_view key) const 
 std::string Wording::cause(std::string_view id) const {
   const std::size_t plus = id.find('+');
   if (plus == std::string_view::npos) return word("causes", id);
-  return word("causes", id.substr(0, plus)) + " together with " + word("causes", id.substr(plus + 1));
+  return phrase(
+      "phrases", "together",
+      {{"first", word("causes", id.substr(0, plus))}, {"second", word("causes", id.substr(plus + 1))}});
+}
+
+std::string Wording::phrase(std::string_view section, std::string_view key, Filling filling) const {
+  return filled(word(section, key), [&](std::string_view name) -> std::string {
+    for (const auto& [placeholder, text] : filling)
+      if (placeholder == name) return std::string(text);
+    return no_value(name);
+  });
+}
+
+std::string Wording::listed(const std::vector<std::string>& words, std::string_view last) const {
+  return base::listed(words, word("phrases", last));
+}
+
+base::Numerals Wording::numerals() const {
+  base::Numerals out;
+  // Given back as literals, which outlive every wording.
+  for (const std::string_view mark : {".", ","})
+    if (word("numerals", "decimal") == mark) out.decimal = mark;
+  for (const std::string_view gap : {" ", "\u00A0", "\u202F"})
+    if (word("numerals", "gap") == gap) out.gap = gap;
+  return out;
 }
 
 std::string Wording::named_word(std::string_view placeholder, std::string_view id) const {
   // The same id can name a part and a fault of it ("condenser_fan"): the placeholder says which is meant.
   constexpr std::pair<std::string_view, std::string_view> meant[] = {
-      {"subject", "subjects"}, {"state", "values"},     {"value", "values"},
-      {"reading", "readings"}, {"cabinet", "cabinets"}, {"quantity", "quantities"}};
+      {"subject", "subjects"}, {"state", "values"},        {"value", "values"}, {"reading", "readings"},
+      {"cabinet", "cabinets"}, {"quantity", "quantities"}, {"what", "site"}};
   for (const auto& [name, section] : meant)
     if (name == placeholder && has(section, id)) return word(section, id);
   if (has("causes", id.substr(0, id.find('+')))) return cause(id);
@@ -158,11 +206,11 @@ std::string Wording::sentence(std::string_view section, const diagnosis::Stateme
     for (const auto& [word_name, id] : statement.words)
       if (word_name == name) return named_word(name, id);
     if (const std::size_t to = name.find(" to "); to != std::string_view::npos)
-      return range(statement, name.substr(0, to), name.substr(to + 4), display);
+      return range(*this, statement, name.substr(0, to), name.substr(to + 4), display);
     return no_value(name);
   });
   // A sentence may start with a word filled in: "condenser split: the rule says ...".
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  capitalise(text);
   return text;
 }
 
@@ -175,54 +223,65 @@ std::string Wording::severity(std::string_view measure, const diagnosis::Interva
   const auto at = [&](double x) { return m.offset + m.scale * x; };
   const double a = at(interval.low), b = at(interval.high);
   const diagnosis::Interval ends{std::min(a, b), at(interval.mid), std::max(a, b)};
+  const auto both = [&](const std::string& low, const std::string& high) {
+    return phrase("phrases", "range", {{"low", low}, {"high", high}});
+  };
   std::string text;
   if (m.as == "percent")
-    text = interval_text(Unit::percent, ends, display);
+    text = this->interval(Unit::percent, ends, display);
   else if (m.as == "times")
-    text = base::number_text(ends.low, 1) + " to " + base::number_text(ends.high, 1) + " times";
+    text = phrase("phrases", "times",
+                  {{"range", both(base::number_text(ends.low, 1, display.numerals),
+                                  base::number_text(ends.high, 1, display.numerals))}});
   else if (m.as == "temperature_difference")
-    text = interval_text(Unit::temperature_difference, ends, display);
-  else if (m.as == "pressure_difference") {
-    const auto low = base::show(base::Dimension::pressure_difference, ends.low, display);
-    text = base::number_text(low.value, low.decimals) + " to " +
-           base::show(base::Dimension::pressure_difference, ends.high, display).text();
-  } else
-    text = base::number_text(ends.low, 2) + " to " + base::number_text(ends.high, 2);
+    text = this->interval(Unit::temperature_difference, ends, display);
+  else if (m.as == "pressure_difference")
+    text = both(base::show(base::Dimension::pressure_difference, ends.low, display).number(),
+                base::show(base::Dimension::pressure_difference, ends.high, display).text());
+  else
+    text = both(base::number_text(ends.low, 2, display.numerals),
+                base::number_text(ends.high, 2, display.numerals));
   return filled(m.text, [&](std::string_view) { return text; });
 }
 
 base::Shown shown(Unit unit, double value, const base::Display& display) {
-  if (unit == Unit::percent) return {value, "%", 0};
-  if (unit == Unit::minutes) return {value, "min", 0};
+  if (unit == Unit::percent) return {value, "%", 0, display.numerals};
+  if (unit == Unit::minutes) return {value, "min", 0, display.numerals};
   if (unit == Unit::count) return {value, "", 0};
   return base::show(dimension_of(unit), value, display);
 }
 
-std::string interval_text(Unit unit, const diagnosis::Interval& interval, const base::Display& display) {
+std::string Wording::interval(Unit unit, const diagnosis::Interval& interval,
+                              const base::Display& display) const {
   const base::Shown low = shown(unit, interval.low, display), high = shown(unit, interval.high, display);
   if (low.text() == high.text()) return low.text();
-  if (low.unit != high.unit) return low.text() + " to " + high.text();
-  return base::number_text(low.value, low.decimals) + " to " + high.text();
+  return phrase("phrases", "range",
+                {{"low", low.unit == high.unit ? low.number() : low.text()}, {"high", high.text()}});
 }
 
-std::string probability_text(double probability, double error) {
+std::string probability_text(double probability, double error, const base::Numerals& numerals) {
   int step = 1;
   for (int coarser : {2, 5, 10, 20})
     if (100 * error > step) step = coarser;
   const double percent = 100 * probability;
-  if (percent < step) return "<" + std::to_string(step) + " %";
-  if (percent > 100 - step) return ">" + std::to_string(100 - step) + " %";
-  return std::to_string(step * std::lround(percent / step)) + " %";
+  std::string text;
+  if (percent < step)
+    text = "<" + std::to_string(step);
+  else if (percent > 100 - step)
+    text = ">" + std::to_string(100 - step);
+  else
+    text = std::to_string(step * std::lround(percent / step));
+  return text.append(numerals.gap).append("%");
 }
 
 std::string_view sureness(double probability) {
-  if (probability >= 0.95) return "almost certain";
-  if (probability >= 0.80) return "very likely";
+  if (probability >= 0.95) return "almost_certain";
+  if (probability >= 0.80) return "very_likely";
   if (probability >= 0.60) return "likely";
   if (probability >= 0.35) return "possible";
-  if (probability >= 0.10) return "less likely";
+  if (probability >= 0.10) return "less_likely";
   if (probability >= 0.02) return "unlikely";
-  return "very unlikely";
+  return "very_unlikely";
 }
 
 }  // namespace coldwright::service

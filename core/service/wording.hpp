@@ -3,9 +3,13 @@
 // a test looks for.
 #pragma once
 
+#include <initializer_list>
 #include <map>
+#include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/field_units.hpp"
@@ -24,7 +28,7 @@ struct Measure {
 
 class Wording {
  public:
-  static Result<Wording> load(std::string_view language = "en");
+  static Result<Wording> load(std::string_view language);
   static Result<Wording> parse(std::string_view json_text);
 
   bool has(std::string_view section, std::string_view key) const;
@@ -33,6 +37,16 @@ class Wording {
   /// The label of an id that fills {placeholder}, looked for first where the placeholder's name points
   /// ("subject", "reading", ...), then among causes and everywhere else; the text itself when there is none.
   std::string named_word(std::string_view placeholder, std::string_view id) const;
+  /// A template of `section` filled with texts: phrase("phrases", "recalled", {{"text", "4.0"}}).
+  using Filling = std::initializer_list<std::pair<std::string_view, std::string_view>>;
+  std::string phrase(std::string_view section, std::string_view key, Filling filling) const;
+  /// "R32, R125 and R134a"; `last` is "and" or "or".
+  std::string listed(const std::vector<std::string>& words, std::string_view last) const;
+  /// How the language writes numbers.
+  base::Numerals numerals() const;
+  /// "28.1 to 36.4 psig", or one number when both ends read alike.
+  std::string interval(diagnosis::Unit unit, const diagnosis::Interval& interval,
+                       const base::Display& display) const;
   /// Cause or pair of causes.
   std::string cause(std::string_view id) const;
 
@@ -51,18 +65,20 @@ class Wording {
   std::map<std::string, Measure, std::less<>> measures_;
 };
 
+/// The languages there are words for: "en", "es", "fr".
+std::span<const std::string_view> languages();
+/// What is wrong with a language nobody has words for; none when there are.
+std::optional<Problem> check_language(std::string_view language);
+
 /// A value in words, in the reader's unit.
 base::Shown shown(diagnosis::Unit unit, double value, const base::Display& display);
-/// "28.1 to 36.4 psig", or one number when both ends read alike.
-std::string interval_text(diagnosis::Unit unit, const diagnosis::Interval& interval,
-                          const base::Display& display);
 
-/// How sure in words, by our own scale: from 95 % "almost certain", 80 "very likely", 60 "likely",
-/// 35 "possible", 10 "less likely", 2 "unlikely", below "very unlikely".
+/// How sure, by our own scale, as a key of the section "sureness": from 95 % "almost_certain", 80
+/// "very_likely", 60 "likely", 35 "possible", 10 "less_likely", 2 "unlikely", below "very_unlikely".
 std::string_view sureness(double probability);
 
 /// "62 %", or "60 %" where one standard deviation of its error is near ten points; "<1 %", ">99 %" at the
 /// ends.
-std::string probability_text(double probability, double error);
+std::string probability_text(double probability, double error, const base::Numerals& numerals);
 
 }  // namespace coldwright::service

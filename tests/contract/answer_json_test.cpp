@@ -109,14 +109,14 @@ TEST(Answer, SpeaksTheReadersUnits) {
 }
 
 TEST(Answer, PercentagesShowNoMoreThanTheDrawingSupports) {
-  EXPECT_EQ(probability_text(0.623, 0.004), "62 %");
-  EXPECT_EQ(probability_text(0.623, 0.03), "60 %");
-  EXPECT_EQ(probability_text(0.663, 0.03), "65 %");
-  EXPECT_EQ(probability_text(0.663, 0.15), "60 %");
-  EXPECT_EQ(probability_text(0.004, 0.001), "<1 %");
-  EXPECT_EQ(probability_text(0.03, 0.03), "<5 %");
-  EXPECT_EQ(probability_text(0.999, 0.0001), ">99 %");
-  EXPECT_EQ(probability_text(0.97, 0.03), ">95 %");
+  EXPECT_EQ(probability_text(0.623, 0.004, {}), "62 %");
+  EXPECT_EQ(probability_text(0.623, 0.03, {}), "60 %");
+  EXPECT_EQ(probability_text(0.663, 0.03, {}), "65 %");
+  EXPECT_EQ(probability_text(0.663, 0.15, {}), "60 %");
+  EXPECT_EQ(probability_text(0.004, 0.001, {}), "<1 %");
+  EXPECT_EQ(probability_text(0.03, 0.03, {}), "<5 %");
+  EXPECT_EQ(probability_text(0.999, 0.0001, {}), ">99 %");
+  EXPECT_EQ(probability_text(0.97, 0.03, {}), ">95 %");
 }
 
 TEST(Answer, APairShowsBothSeverities) {
@@ -132,7 +132,7 @@ TEST(Answer, APairShowsBothSeverities) {
 }
 
 TEST(Wording, NothingThatCanBeSaidLacksWords) {
-  const auto wording = Wording::load();
+  const auto wording = Wording::load("en");
   ASSERT_TRUE(wording);
   const auto knowledge = load_knowledge();
   ASSERT_TRUE(knowledge);
@@ -171,7 +171,7 @@ TEST(Wording, WhatIsMissingShows) {
 }
 
 TEST(Wording, APlaceholderSaysWhichWordIsMeant) {
-  const auto wording = Wording::load();
+  const auto wording = Wording::load("en");
   ASSERT_TRUE(wording);
   const base::Display display;
   EXPECT_EQ(wording->sentence("statements", {"seen", {}, {{"subject", "condenser_fan"}, {"state", "slow"}}},

@@ -243,6 +243,64 @@ TEST(Drawing, OfACallShowsTheSoundMachineAndWhatIsOff) {
   EXPECT_EQ(said["refrigerant"], "R290");
 }
 
+TEST(Drawing, AsAPictureLeavesWordsAndColoursToThePage) {
+  const json said = answer({{"refrigerant", "R290"},
+                            {"evaporating", "20F"},
+                            {"condensing", "110F"},
+                            {"diagram", "enthalpy"},
+                            {"picture_width", 260}});
+  const std::string svg = said["svg"];
+  const auto elements = elements_of(svg);
+  ASSERT_FALSE(elements.empty());
+  EXPECT_EQ(elements[0].attributes.at("viewBox").rfind("0 0 260 ", 0), 0u);
+  // A page under a strict content-security policy shows neither.
+  for (const Element& e : elements) {
+    EXPECT_NE(e.tag, "style");
+    EXPECT_EQ(e.attributes.count("style"), 0u);
+  }
+  EXPECT_FALSE(line_of(elements, "enthalpy", "way-given").empty());
+  EXPECT_FALSE(has(svg, "class=\"title\""));
+  EXPECT_FALSE(has(svg, "class=\"row\""));
+  EXPECT_TRUE(has(svg, "<desc"));
+  const auto narrow =
+      service::find_use_case("chart")->run(R"({"refrigerant":"R290","picture_width":100})", {});
+  ASSERT_FALSE(narrow);
+  EXPECT_EQ(narrow.problem().field, "picture_width");
+}
+
+TEST(Drawing, OfACallWithItsDiagnosisIsTheSameWithoutReckoningAgain) {
+  const json call =
+      json::parse(Folder::read(std::string(SOURCE_DIR) + "/data/demo/3-fish-hall-freezer.json"));
+  const auto diagnosed = service::find_use_case("diagnose")->run(json{{"call", call}}.dump(), {});
+  ASSERT_TRUE(diagnosed);
+  const json whole = json::parse(*diagnosed);
+  // A population that would draw another machine shows that none was drawn.
+  json request = {{"call", call}, {"population", 11}, {"diagnosis", whole}};
+  const json anew = answer({{"call", call}}), given = answer(request);
+  EXPECT_EQ(given["cycles"], anew["cycles"]);
+  EXPECT_EQ(given["points"], anew["points"]);
+  EXPECT_EQ(given["about"]["references"], anew["about"]["references"]);
+  request["diagnosis"] = {{"unseen", whole["unseen"]}, {"evidence", whole["evidence"]}};
+  EXPECT_EQ(answer(request)["cycles"], anew["cycles"]);
+}
+
+TEST(Drawing, RefusesADiagnosisThatIsNone) {
+  const json call =
+      json::parse(Folder::read(std::string(SOURCE_DIR) + "/data/demo/3-fish-hall-freezer.json"));
+  const auto run = [](const json& request) {
+    const auto result = service::find_use_case("chart")->run(request.dump(), {});
+    return result ? std::string("an answer") : result.problem().field;
+  };
+  EXPECT_EQ(run({{"call", call}, {"diagnosis", json::object()}}), "diagnosis");
+  EXPECT_EQ(run({{"call", call}, {"diagnosis", {{"unseen", "none"}}}}), "diagnosis");
+  EXPECT_EQ(run({{"call", call}, {"diagnosis", 7}}), "diagnosis");
+  EXPECT_EQ(run({{"refrigerant", "R290"}, {"diagnosis", {{"unseen", json::array({1})}}}}), "diagnosis");
+  // Rows that aren't any are passed over.
+  EXPECT_EQ(
+      run({{"call", call}, {"diagnosis", {{"unseen", {1, {{"quantity", 2}}}}, {"evidence", {nullptr}}}}}),
+      "an answer");
+}
+
 TEST(Drawing, GoesToAFileOrToStandardOutput) {
   const Folder folder;
   const Outcome quiet = coldwright("chart R290 -o " + folder.file("a.svg"));

@@ -24,8 +24,12 @@ inline service::CallCase made_case(base::UnitSystem system) {
                               {ReadingKind::compressor_current, 1.84, std::nullopt, std::nullopt, "r2"}};
   folded.the_case.observations = {{"condenser_fan", "running", "o1"}};
   folded.remarks = {{"sea_level_assumed", {}, {}}};
-  return {std::move(folded),         *service::load_fluid("R290"), {},
-          *service::Wording::load(), {system, base::sea_level},    {}};
+  return {std::move(folded),
+          *service::load_fluid("R290"),
+          {},
+          *service::Wording::load("en"),
+          {system, base::sea_level},
+          {}};
 }
 
 inline diagnosis::Answer made_answer() {

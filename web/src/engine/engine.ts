@@ -1,41 +1,104 @@
-// STUB until the engine lands.
+// The core, asked from the page: every use case by its name, and a diagnosis that sharpens while it is looked
+// at. The work is done in workers (hands.ts); nothing here blocks the page.
+import coreUrl from './coldwright.wasm?url';
+import { Hands } from './hands';
+import { Broken, type Speech } from './module';
+import type { UseCaseName, UseCases } from './use_cases';
+
+export type { UseCaseName, UseCases } from './use_cases';
+
+/** Why there is no answer: what was given, what would be taken, and the reason. */
 export interface Problem {
   field: string;
   given: string;
   allowed: string;
   why: string;
+  /** all of it in one line */
   text: string;
 }
+
 export class ProblemError extends Error {
   constructor(readonly problem: Problem) {
     super(problem.text);
+    this.name = 'ProblemError';
   }
 }
-// eslint-disable-next-line
-export type UseCases = Record<string, { request: any; answer: any }>;
-export type UseCaseName = keyof UseCases & string;
+
 export interface AskOptions {
-  signal?: AbortSignal;
-  onProgress?: (share: number) => void;
+  signal?: AbortSignal | undefined;
+  onProgress?: ((share: number) => void) | undefined;
 }
+
+/** How far a diagnosis has grown: machines drawn per cause, and the share of those wanted, 0 to 1. */
 export interface Grown {
   machines: number;
   share: number;
   final: boolean;
 }
+
+export type DiagnoseRequest = UseCases['diagnose']['request'];
+export type DiagnoseAnswer = UseCases['diagnose']['answer'];
+
 export interface Engine {
+  /** One use case; rejects with a ProblemError, or with the signal's reason. */
   ask<N extends UseCaseName>(
     name: N,
     request: UseCases[N]['request'],
     options?: AskOptions,
   ): Promise<UseCases[N]['answer']>;
+  /** The answer sharpens: onAnswer is called again as the population grows; resolves after the final one. */
   diagnose(
-    request: unknown,
-    onAnswer: (answer: any, grown: Grown) => void,
+    request: DiagnoseRequest,
+    onAnswer: (answer: DiagnoseAnswer, grown: Grown) => void,
     options?: AskOptions,
   ): Promise<void>;
 }
-export function startEngine(_speech: () => { language: string; units: 'us' | 'metric' }): Engine {
-  const never = () => Promise.reject(new Error('stub'));
-  return { ask: never, diagnose: never };
+
+async function compileCore(): Promise<WebAssembly.Module> {
+  const response = await fetch(coreUrl);
+  if (!response.ok) throw new Error(`${coreUrl}: ${response.status}`);
+  // Streaming needs the MIME type; without it the bytes will do.
+  if (response.headers.get('content-type')?.startsWith('application/wasm'))
+    return WebAssembly.compileStreaming(response);
+  return WebAssembly.compile(await response.arrayBuffer());
+}
+
+/** `speech` is read at every ask: the language and units that answers are worded in. */
+export function startEngine(speech: () => Speech): Engine {
+  return engineOn(new Hands(compileCore, navigator.hardwareConcurrency || 1), speech);
+}
+
+/** What the core said, or the Problem it told. */
+function read<T>(text: string): T {
+  const told = JSON.parse(text) as { ok: T } | { problem: Problem };
+  if ('problem' in told) throw new ProblemError(told.problem);
+  return told.ok;
+}
+
+/** A core that broke down or couldn't be fetched is a problem like any other, in the core's own plain words. */
+function asProblem(error: unknown): unknown {
+  if (error instanceof ProblemError || (error instanceof DOMException && error.name === 'AbortError'))
+    return error;
+  if (!(error instanceof Broken || error instanceof Error)) return error;
+  const why = error.message;
+  return new ProblemError({ field: 'core', given: '', allowed: '', why, text: `core: ${why}` });
+}
+
+export function engineOn(hands: Hands, speech: () => Speech): Engine {
+  return {
+    async ask(name, request, options) {
+      const job = { kind: 'ask' as const, name, request: JSON.stringify(request), speech: speech() };
+      const long = name === 'diagnose' || name === 'expect';
+      try {
+        return read(await (long ? hands.round({ job, ...options }) : hands.ask({ job, ...options })));
+      } catch (error) {
+        throw asProblem(error);
+      }
+    },
+    async diagnose(request, onAnswer, options) {
+      const answer = await this.ask('diagnose', request, options);
+      options?.signal?.throwIfAborted();
+      onAnswer(answer, { machines: 160, share: 1, final: true });
+    },
+  };
 }

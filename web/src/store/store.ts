@@ -1,13 +1,17 @@
-// STUB until the store lands.
+// The store: every tap is an entry of an append-only log on this device. See docs/formats/app-log.md for what
+// lies where, and docs/decisions/0011-local-log.md for why.
 import type { ReadonlySignal, Signal } from '@preact/signals';
-import { signal } from '@preact/signals';
-export interface Entry {
-  id: string;
-  kind: string;
-  at: string;
-  replaces?: string;
-  [key: string]: unknown;
-}
+import { deviceClock } from './clock';
+import type { Entry } from './entry';
+import { IdbPort } from './idb_port';
+import { LocalStore } from './local_store';
+import type { TroubleKind } from './port';
+
+export type { Entry } from './entry';
+export { ImportRefused, type Allowed, type Refusal } from './call_file';
+export { StoreError } from './port';
+
+/** Known keys of `Entry` and any of its kind's own; Omit would lose them behind the index. */
 export type NewEntry = { kind: string; replaces?: string; [key: string]: unknown };
 export interface CallSummary {
   id: string;
@@ -15,47 +19,60 @@ export interface CallSummary {
   changed: string;
   entries: number;
   demo: boolean;
-  open: boolean;
+  open: boolean; // in this page
 }
-export type Trouble = { kind: 'quota' | 'blocked' | 'broken'; unsaved: number };
+/** `unsaved` counts entries held in memory, and as far as it takes them in the small write-ahead area. */
+export type Trouble = { kind: TroubleKind; unsaved: number };
+
 export interface OpenCall {
   readonly id: string;
   readonly name: ReadonlySignal<string>;
+  /** everything about the machine, in order; live across tabs */
   readonly log: ReadonlySignal<readonly Entry[]>;
+  /** not replaced, not withdrawn; without the notes that only withdraw */
   readonly standing: ReadonlySignal<readonly Entry[]>;
+  /** entries that came with the id of another and were kept beside it: kind kept_apart, `of`, `entry` */
+  readonly apart: ReadonlySignal<readonly Entry[]>;
   readonly trouble: ReadonlySignal<Trouble | null>;
   readonly canUndo: ReadonlySignal<boolean>;
   readonly canRedo: ReadonlySignal<boolean>;
+  /** Shown at once; resolves when durable, or when it can't be yet: then `trouble` says so, and it is tried
+      again until it is. Rejects with StoreError bad_replaces for a correction the core would refuse. */
   add(entry: NewEntry): Promise<Entry>;
   undo(): Promise<void>;
   redo(): Promise<void>;
   rename(name: string): Promise<void>;
+  /** What the core is asked: kinds it knows, standing only. */
   file(): { call: string; units?: string; entries: object[] };
+  /** Rejects with StoreError: quota (photos are refused before text is) or photo_unreadable. */
   addPhoto(of: string | null, photo: Blob): Promise<Entry>;
   photo(entryId: string): Promise<Blob | null>;
-  exportFile(): Promise<Blob>;
+  /** One file: log and photos. Without photos it is one the command line reads (1 MB at most). */
+  exportFile(options?: { photos?: boolean }): Promise<Blob>;
   close(): void;
 }
 export interface Store {
   readonly calls: ReadonlySignal<readonly CallSummary[]>;
   create(name: string, entries?: object[], demo?: boolean): Promise<OpenCall>;
   open(id: string): Promise<OpenCall | null>;
+  /** Merges by entry id when the call is known. Rejects with ImportRefused. */
   importFile(file: Blob): Promise<OpenCall>;
+  /** Takes the call off the list; returns the undo. */
   remove(id: string): Promise<() => Promise<void>>;
+  /** Forgets a removed call for good. */
+  purge(id: string): Promise<void>;
   draft(key: string): Signal<string>;
   persisted(): Promise<boolean>;
   usage(): Promise<{ used: number; quota: number }>;
 }
+
 export async function openStore(): Promise<Store> {
-  const never = () => Promise.reject(new Error('stub'));
-  return {
-    calls: signal([]),
-    create: never,
-    open: async () => null,
-    importFile: never,
-    remove: never,
-    draft: () => signal(''),
-    persisted: async () => false,
-    usage: async () => ({ used: 0, quota: 0 }),
-  };
+  const store = new LocalStore({
+    name: 'coldwright',
+    port: new IdbPort('coldwright'),
+    storage: () => (typeof localStorage === 'undefined' ? null : localStorage),
+    clock: deviceClock,
+  });
+  await store.start();
+  return store;
 }

@@ -1,10 +1,23 @@
-// Language, units, light, and how this phone keeps the calls.
+// Language, units, light, where gauges are read, how this phone keeps the calls, and what this program is.
 import { useEffect, useState } from 'preact/hooks';
 import { Choice, Notice } from '../../parts/parts';
 import { app } from '../../shell/app';
 import { Frame } from '../../shell/frame';
 import { prefs } from '../../shell/prefs';
-import { number, say } from '../../words/words';
+import { say } from '../../words/words';
+import { AboutProgram } from './about';
+import { SiteField } from './site';
+import '../handy/handy.css';
+
+/** "0.1 MB", "10.7 GB" as the language writes it. */
+function amountOfStorage(bytes: number): string {
+  const [share, unit] = bytes < 1e9 ? [bytes / 1e6, 'megabyte'] : [bytes / 1e9, 'gigabyte'];
+  return new Intl.NumberFormat(prefs.language.value, {
+    style: 'unit',
+    unit,
+    maximumFractionDigits: 1,
+  }).format(share);
+}
 
 function Storage() {
   const [kept, setKept] = useState<{ used: number; quota: number; persisted: boolean } | null>(null);
@@ -14,11 +27,10 @@ function Storage() {
     );
   }, []);
   if (!kept) return null;
-  const megabytes = (bytes: number) => number(Math.round(bytes / 1e5) / 10);
   return (
     <section class="stack">
       <h2>{say('settings.storage')}</h2>
-      <p>{say('settings.used', { used: megabytes(kept.used), quota: megabytes(kept.quota) })}</p>
+      <p>{say('settings.used', { used: amountOfStorage(kept.used), quota: amountOfStorage(kept.quota) })}</p>
       <Notice tone={kept.persisted ? 'good' : 'warn'}>
         {say(kept.persisted ? 'settings.persisted' : 'settings.not_persisted')}
       </Notice>
@@ -57,7 +69,12 @@ export function Settings() {
           label: say(`settings.${value}`),
         }))}
       />
+      <section class="stack">
+        <h2>{say('settings.site_title')}</h2>
+        <SiteField />
+      </section>
       <Storage />
+      <AboutProgram />
     </Frame>
   );
 }

@@ -1,0 +1,76 @@
+// The core's door for the browser: plain C exports over linear memory. The host puts text in with `room`,
+// calls, and reads the answer at answer_at() for as many bytes as the call returned; each answer stays until
+// the next call. Answers are JSON: {"ok": ...} or {"problem": {field, given, allowed, why, text}}.
+// web/src/engine/module.ts is the other side.
+#include <cstdint>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <string_view>
+
+#include "service/use_cases.hpp"
+
+#define COLDWRIGHT_EXPORT(name) extern "C" __attribute__((export_name(#name)))
+
+extern "C" __attribute__((import_module("host"), import_name("progress"))) int host_progress(double share);
+
+namespace {
+
+using coldwright::Problem;
+using coldwright::Result;
+
+std::string inbox, outbox;
+
+std::string_view given(std::uint32_t from, std::uint32_t size) {
+  return std::string_view(inbox).substr(from, size);
+}
+
+std::uint32_t put(std::string bytes) {
+  outbox = std::move(bytes);
+  return static_cast<std::uint32_t>(outbox.size());
+}
+
+std::uint32_t refuse(const Problem& problem) {
+  const nlohmann::json told = {{"problem",
+                                {{"field", problem.field},
+                                 {"given", problem.given},
+                                 {"allowed", problem.allowed},
+                                 {"why", problem.why},
+                                 {"text", to_text(problem)}}}};
+  return put(told.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
+}
+
+std::uint32_t deliver(const Result<std::string>& answer) {
+  return answer ? put("{\"ok\":" + *answer + "}") : refuse(answer.problem());
+}
+
+coldwright::service::Context context_of(double now_seconds, std::string_view language,
+                                        std::string_view units) {
+  coldwright::service::Context context;
+  context.now_seconds = static_cast<std::int64_t>(now_seconds);
+  context.progress = [](double share) { return host_progress(share) != 0; };
+  context.units = units;
+  (void)language;
+  return context;
+}
+
+}  // namespace
+
+/// Where the host writes `size` bytes of input for the next call.
+COLDWRIGHT_EXPORT(room) char* room(std::uint32_t size) {
+  inbox.resize(size);
+  return inbox.data();
+}
+
+COLDWRIGHT_EXPORT(answer_at) const char* answer_at() { return outbox.data(); }
+
+/// In the room: the use case's name, the language, the units, then the request, without gaps.
+COLDWRIGHT_EXPORT(ask)
+std::uint32_t ask(std::uint32_t name_size, std::uint32_t language_size, std::uint32_t units_size,
+                  double now_seconds) {
+  const auto name = given(0, name_size), language = given(name_size, language_size),
+             units = given(name_size + language_size, units_size),
+             request = std::string_view(inbox).substr(name_size + language_size + units_size);
+  const auto* use_case = coldwright::service::find_use_case(name);
+  if (use_case == nullptr) return refuse(coldwright::service::no_such_use_case(name));
+  return deliver(use_case->run(request, context_of(now_seconds, language, units)));
+}

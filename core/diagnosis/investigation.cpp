@@ -1,0 +1,145 @@
+#include "diagnosis/investigation.hpp"
+
+#include <algorithm>
+#include <cmath>
+namespace coldwright::diagnosis {
+namespace {
+
+constexpr int kDrawsPerPair = 30;
+constexpr double kPrintedFinely = 0.01;  // an error above it coarsens the percentages shown
+
+std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
+  std::vector<bool> alive(causes, false);
+  double top = -1e300;
+  for (const auto& h : singles.items) top = std::max(top, h.log_evidence + h.hypothesis.log_prior);
+  for (const auto& h : singles.items)
+    if (h.log_evidence + h.hypothesis.log_prior > top - 6)
+      alive[static_cast<std::size_t>(h.hypothesis.causes.front())] = true;
+  return alive;
+}
+
+// A pair is looked at where one of its causes explains enough alone, since the other may only show beside it.
+// Load and voltage leave the circuit as it is: they are paired only where both do.
+bool worth_pairing(const Knowledge& k, const std::vector<bool>& alive, const Hypothesis& h) {
+  int living = 0, outside = 0;
+  for (int cause : h.causes) {
+    const auto i = static_cast<std::size_t>(cause);
+    living += alive[i];
+    outside += k.causes[i].id == "high_load" || k.causes[i].id == "low_voltage";
+  }
+  return living == 2 || (living == 1 && outside == 0);
+}
+
+Quality quality_of(const Posterior& p, const Setting& setting, const std::vector<RankedCause>& causes) {
+  Quality q{};
+  q.effective_sample_size = p.effective_size;
+  q.smallest_effective_size = p.smallest_effective_size;
+  q.solves = p.solves;
+  q.unsolved = p.unsolved;
+  q.refined_rounds = p.remedies;
+  q.trustworthy = p.smallest_effective_size >= 12 && p.unsolved * 20 < p.solves;
+  q.remarks = setting.remarks;
+  if (!q.trustworthy)
+    q.remarks.push_back({"few_effective_draws", {{"count", Unit::count, p.smallest_effective_size}}, {}});
+  double most = 0;
+  for (const RankedCause& c : causes) most = std::max(most, c.error);
+  if (most > kPrintedFinely)
+    q.remarks.push_back(
+        {"rounded_percentages",
+         {{"error", Unit::percent, 100 * most}, {"count", Unit::count, p.smallest_effective_size}},
+         {}});
+  return q;
+}
+
+const std::vector<std::string>& sources() {
+  static const std::vector<std::string> keys{"churchill1977", "mcadams1942", "zivi1964",
+                                             "mackay2003",    "veach1995",   "our-estimate"};
+  return keys;
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c, const fluids::Fluid& fluid,
+                                                           const Knowledge& knowledge) {
+  auto working = circuit::WorkingFluid::make(fluid);
+  if (!working) return working.problem();
+  auto evidence = prepare(c, knowledge);
+  auto setting = set_scene(c, *working, knowledge);
+  if (!setting) return setting.problem();
+  if (!evidence) return evidence.problem();
+  std::unique_ptr<Investigation> made(
+      new Investigation(c, knowledge, std::move(*working), std::move(*evidence)));
+  made->setting_ = std::move(*setting);
+  made->scene_ = made->setting_.scene;
+  made->scene_.fluid = &made->fluid_;
+  made->scene_.kind = &made->setting_.kind;
+  made->hypotheses_ = diagnosis::hypotheses(
+      knowledge, c.nameplate.condenser.value_or(made->setting_.kind.condenser));
+  return made;
+}
+
+Result<Share> Investigation::draw(const Drawing& drawing,
+                                  const std::function<bool(double)>& progress) const {
+  const Problem cancelled{"diagnosis", "cancelled", "let it run", "it was stopped from outside"};
+  const auto tick = [&](double from, double to) {
+    return [&progress, from, to](double x) { return !progress || progress(from + (to - from) * x); };
+  };
+  const int population = drawing.population;
+  const RandomStream& random = drawing.random;
+  Share share;
+  share.population = population;
+  std::vector<PriorDraws> draws;
+  std::vector<double> complaint_of(knowledge_.causes.size(), 0);
+  for (const Hypothesis& h : hypotheses_) {
+    if (h.causes.size() > 1) break;  // singles come first
+    draws.push_back(draw_prior(scene_, h, population, random));
+    const auto& drawn = draws.back().particles;
+    if (std::any_of(drawn.begin(), drawn.end(), [](const Particle& p) { return p.sim.by_degree; }))
+      draws.back().log_complaint = usual_complaint(scene_, h, population, random.fork(7));
+    complaint_of[static_cast<std::size_t>(h.causes.front())] = draws.back().log_complaint;
+    if (h.id == "sound") share.sound = draws.back().particles;
+    if (!tick(0, 0.35)(static_cast<double>(draws.size()) / static_cast<double>(known_causes().size())))
+      return cancelled;
+  }
+  Posterior& posterior = share.posterior;
+  posterior = infer(scene_, evidence_, draws, population, random, tick(0.35, 0.7));
+  if (posterior.items.empty()) return cancelled;
+  if (!drawing.pairs) return share;
+
+  share.population_paired = population;
+  const std::vector<bool> alive = plausible_causes(posterior, knowledge_.causes.size());
+  std::vector<PriorDraws> pairs;
+  for (const Hypothesis& h : hypotheses_) {
+    if (h.causes.size() != 2 || !worth_pairing(knowledge_, alive, h)) continue;
+    pairs.push_back(draw_prior(scene_, h, kDrawsPerPair, random));
+    // Either cause alone may lead to the complaint; taken as independent, which spares hundreds of solves a
+    // pair.
+    const auto spared = [&](int cause) {
+      return 1 - std::exp(complaint_of[static_cast<std::size_t>(cause)]);
+    };
+    pairs.back().log_complaint = std::log(std::max(1 - spared(h.causes[0]) * spared(h.causes[1]), 1e-6));
+  }
+  // Pairs are many and each weighs little: half a round at first, and more rounds where that is too few.
+  add_pairs(posterior, scene_, evidence_, pairs, std::max(population / 2, kDrawsPerPair), random,
+            tick(0.7, 1));
+  if (posterior.items.empty()) return cancelled;
+  return share;
+}
+
+Answer Investigation::answer(const Share& share) const {
+  const Inquiry q{case_, scene_, evidence_, share.posterior, share.sound};
+  Answer answer;
+  answer.causes = rank_causes(q);
+  answer.contributions = contributions(q);
+  answer.suspects = suspects(q);
+  answer.reasons = reasons(q, answer.contributions, answer.suspects);
+  answer.unseen = unseen_side(q);
+  answer.next = next_steps(q);
+  answer.turnings = turnings(q, answer.next);
+  answer.cautions = cautions(q, answer);
+  answer.quality = quality_of(share.posterior, setting_, answer.causes);
+  answer.sources = sources();
+  return answer;
+}
+
+}  // namespace coldwright::diagnosis

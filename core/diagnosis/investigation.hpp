@@ -1,0 +1,56 @@
+// One case under investigation. What every drawing of machines for it needs is prepared once; each drawing gives
+// a share of the posterior, shares pool (pool.hpp), and an answer is made of what there is. diagnose() is one
+// share and its answer; a diagnosis that grows pools many.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <vector>
+
+#include "diagnosis/diagnose.hpp"
+#include "diagnosis/findings.hpp"
+
+namespace coldwright::diagnosis {
+
+/// What one drawing of machines, or several pooled, tell of the case.
+struct Share {
+  Posterior posterior;
+  std::vector<Particle> sound;  // prior draws of a sound machine in these conditions
+  int population = 0;           // machines drawn per cause
+  int population_paired = 0;    // of them in drawings that looked at pairs of causes as well
+};
+
+/// How to draw one share.
+struct Drawing {
+  int population;
+  bool pairs;  // whether to look at pairs of causes as well, which takes most of the time
+  RandomStream random;
+};
+
+class Investigation {
+ public:
+  /// Keeps references: case and knowledge must outlive it.
+  static Result<std::unique_ptr<Investigation>> open(const Case& the_case, const fluids::Fluid& fluid,
+                                                     const Knowledge& knowledge);
+
+  /// `progress` as in Options; a Problem when it said stop.
+  Result<Share> draw(const Drawing& drawing, const std::function<bool(double)>& progress) const;
+  Answer answer(const Share& share) const;
+
+  /// Every hypothesis of this kind of machine, singles first, in the order that shares keep.
+  const std::vector<Hypothesis>& hypotheses() const { return hypotheses_; }
+
+ private:
+  Investigation(const Case& the_case, const Knowledge& knowledge, circuit::WorkingFluid fluid, Evidence evidence)
+      : case_(the_case), knowledge_(knowledge), fluid_(std::move(fluid)), evidence_(std::move(evidence)) {}
+
+  const Case& case_;
+  const Knowledge& knowledge_;
+  circuit::WorkingFluid fluid_;
+  Evidence evidence_;
+  Setting setting_;
+  Scene scene_{};
+  std::vector<Hypothesis> hypotheses_;
+};
+
+}  // namespace coldwright::diagnosis

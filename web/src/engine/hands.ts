@@ -1,0 +1,162 @@
+// The workers: how many there are, who does which job next, and what happens when one breaks or its job is no
+// longer wanted. The first of them does no rounds of a diagnosis, so that a question never waits behind one.
+import { Broken } from './module';
+import type { FromWorker, Job, ToWorker } from './messages';
+
+export interface Wanted {
+  job: Job;
+  signal?: AbortSignal | undefined;
+  onProgress?: ((share: number) => void) | undefined;
+}
+
+interface Waiting extends Wanted {
+  id: number;
+  heavy: boolean;
+  done(text: string): void;
+  failed(error: unknown): void;
+}
+
+/** How long a worker may go on with a job that nobody wants before it is replaced. */
+const patience = 250; // ms
+
+class Hand {
+  readonly worker: Worker;
+  readonly stop = crossOriginIsolated ? new SharedArrayBuffer(4) : null;
+  job: Waiting | null = null;
+  /** aborted, but still being worked on */
+  unwanted: ReturnType<typeof setTimeout> | null = null;
+
+  constructor(
+    module: WebAssembly.Module,
+    readonly answers: boolean,
+    private readonly hands: Hands,
+  ) {
+    this.worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'core' });
+    this.worker.onmessage = ({ data }: MessageEvent<FromWorker>) => this.hear(data);
+    this.worker.onerror = (event) => this.hands.replace(this, event.message || 'it would not start');
+    this.tell({ kind: 'open', module, stop: this.stop });
+  }
+
+  tell(message: ToWorker) {
+    this.worker.postMessage(message);
+  }
+
+  give(waiting: Waiting) {
+    this.job = waiting;
+    this.tell({ kind: 'job', id: waiting.id, job: waiting.job });
+  }
+
+  /** Its job is no longer wanted. */
+  drop() {
+    const id = this.job!.id;
+    if (this.stop) Atomics.store(new Int32Array(this.stop), 0, id);
+    this.unwanted = setTimeout(() => this.hands.replace(this, 'superseded'), patience);
+  }
+
+  private hear(said: FromWorker) {
+    const job = this.job;
+    if (said.kind === 'ready' || !job || said.id !== job.id) return;
+    if (said.kind === 'progress') {
+      if (!job.signal?.aborted) job.onProgress?.(said.share);
+      return;
+    }
+    if (said.kind === 'broke') return this.hands.replace(this, said.why);
+    if (this.unwanted !== null) clearTimeout(this.unwanted);
+    this.unwanted = null;
+    this.job = null;
+    job.done(said.text);
+    this.hands.next();
+  }
+}
+
+export class Hands {
+  private readonly all: Hand[] = [];
+  private readonly asks: Waiting[] = [];
+  private readonly rounds: Waiting[] = [];
+  private readonly size: number;
+  private module: Promise<WebAssembly.Module> | null = null;
+  private compiled: WebAssembly.Module | null = null;
+  private lastId = 0;
+
+  constructor(
+    private readonly compile: () => Promise<WebAssembly.Module>,
+    cores: number,
+  ) {
+    this.size = 1 + Math.min(Math.max(cores, 1), 8);
+    void this.open().catch(() => {}); // whoever asks hears of it
+  }
+
+  /** How many can draw at once. */
+  get drawers(): number {
+    return this.size - 1;
+  }
+
+  /** A question, before any round that waits. */
+  ask(wanted: Wanted): Promise<string> {
+    return this.want(wanted, this.asks, false);
+  }
+
+  /** Work that takes long. */
+  round(wanted: Wanted): Promise<string> {
+    return this.want(wanted, this.rounds, true);
+  }
+
+  private async want(wanted: Wanted, queue: Waiting[], heavy: boolean): Promise<string> {
+    wanted.signal?.throwIfAborted();
+    await this.open();
+    wanted.signal?.throwIfAborted();
+    return new Promise((done, failed) => {
+      const waiting: Waiting = { ...wanted, id: ++this.lastId, heavy, done, failed };
+      wanted.signal?.addEventListener(
+        'abort',
+        () => {
+          failed(wanted.signal!.reason);
+          const at = queue.indexOf(waiting);
+          if (at >= 0) queue.splice(at, 1);
+          this.all.find((hand) => hand.job === waiting)?.drop();
+        },
+        { once: true },
+      );
+      queue.push(waiting);
+      this.next();
+    });
+  }
+
+  /** Gives waiting jobs to free hands. */
+  next() {
+    for (const hand of this.all) {
+      if (hand.job) continue;
+      const job = this.asks.shift() ?? (hand.answers ? undefined : this.rounds.shift());
+      if (job) hand.give(job);
+    }
+  }
+
+  /** A hand that broke, or that nobody waits for, makes room for a new one. */
+  replace(broken: Hand, why: string) {
+    broken.worker.terminate();
+    if (broken.unwanted !== null) clearTimeout(broken.unwanted);
+    broken.job?.failed(new Broken(why));
+    const at = this.all.indexOf(broken);
+    if (at < 0) return;
+    // One that never did anything would only break again: asked for anew with the next question.
+    this.all.splice(at, 1);
+    this.fill();
+    this.next();
+  }
+
+  private async open(): Promise<void> {
+    this.module ??= this.compile();
+    try {
+      this.compiled = await this.module;
+    } catch (error) {
+      this.module = null; // tried again with the next question
+      throw error;
+    }
+    this.fill();
+  }
+
+  private fill() {
+    while (this.compiled && this.all.length < this.size)
+      this.all.push(new Hand(this.compiled, !this.all.some((hand) => hand.answers), this));
+  }
+}

@@ -1,0 +1,908 @@
+// Made by web/tools/make_types.mjs from data/schemas; not to be edited.
+
+/**
+ * a number with its unit, as spoken: 22F, 41 psig, -3 inHg, 3 1/4 oz
+ */
+export type Spoken = string;
+export type Units = 'us' | 'metric';
+
+/**
+ * Everything that can be asked, by name: what goes in and what comes out.
+ */
+export interface UseCases {
+  card: {
+    request: CardRequest;
+    answer: CardAnswer;
+  };
+  chart: {
+    request: ChartRequest;
+    answer: ChartAnswer;
+  };
+  diagnose: {
+    request: DiagnoseRequest;
+    answer: DiagnoseAnswer;
+  };
+  example: {
+    request: ExampleRequest;
+    answer: ExampleAnswer;
+  };
+  expect: {
+    request: ExpectRequest;
+    answer: ExpectAnswer;
+  };
+  leak: {
+    request: LeakRequest;
+    answer: LeakAnswer;
+  };
+  refrigerant: {
+    request: RefrigerantRequest;
+    answer: RefrigerantAnswer;
+  };
+  refrigerants: {
+    request: RefrigerantsRequest;
+    answer: RefrigerantsAnswer;
+  };
+  saturation: {
+    request: SaturationRequest;
+    answer: SaturationAnswer;
+  };
+  schema: {
+    request: SchemaRequest;
+    answer: SchemaAnswer;
+  };
+  state: {
+    request: StateRequest;
+    answer: StateAnswer;
+  };
+}
+/**
+ * without from, to or step: -40 to 140 °F by 2, or -40 to 60 °C by 1; at most 400 rows
+ */
+export interface CardRequest {
+  /**
+   * @minItems 1
+   * @maxItems 40
+   */
+  refrigerants: [string, ...string[]];
+  from?: Spoken;
+  to?: Spoken;
+  step?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface CardAnswer {
+  about: About;
+  units: 'us' | 'metric';
+  site_pressure: Quantity;
+  words: {
+    title: string;
+    works: string;
+    bubble: string;
+    dew: string;
+    glide: string;
+    page: string;
+    works_on_page: string;
+  };
+  notes: Statement[];
+  cautions: Statement[];
+  /**
+   * @minItems 1
+   * @maxItems 40
+   */
+  columns: [
+    {
+      refrigerant: string;
+      blend: boolean;
+      safety_class: string | null;
+      safety_class_recalled: boolean;
+    },
+    ...{
+      refrigerant: string;
+      blend: boolean;
+      safety_class: string | null;
+      safety_class_recalled: boolean;
+    }[],
+  ];
+  /**
+   * @minItems 1
+   * @maxItems 400
+   */
+  rows: [
+    {
+      temperature: Quantity;
+      /**
+       * @minItems 1
+       * @maxItems 40
+       *
+       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
+       */
+      cells: [
+        (
+          | {
+              pressure: Quantity | null;
+            }
+          | {
+              bubble: Quantity | null;
+              dew: Quantity | null;
+              glide: Quantity | null;
+            }
+        ),
+        ...(
+          | {
+              pressure: Quantity | null;
+            }
+          | {
+              bubble: Quantity | null;
+              dew: Quantity | null;
+              glide: Quantity | null;
+            }
+        )[],
+      ];
+    },
+    ...{
+      temperature: Quantity;
+      /**
+       * @minItems 1
+       * @maxItems 40
+       *
+       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
+       */
+      cells: [
+        (
+          | {
+              pressure: Quantity | null;
+            }
+          | {
+              bubble: Quantity | null;
+              dew: Quantity | null;
+              glide: Quantity | null;
+            }
+        ),
+        ...(
+          | {
+              pressure: Quantity | null;
+            }
+          | {
+              bubble: Quantity | null;
+              dew: Quantity | null;
+              glide: Quantity | null;
+            }
+        )[],
+      ];
+    }[],
+  ];
+}
+export interface About {
+  program: 'coldwright';
+  version: string;
+  /**
+   * fingerprint of the data carried inside the program
+   */
+  data: string;
+  seed?: number;
+  references: {
+    key: string;
+    citation: string;
+  }[];
+}
+export interface Quantity {
+  /**
+   * SI; pressures absolute in Pa, temperatures in K, percent and minutes as they are
+   */
+  si: number | null;
+  /**
+   * in the unit shown
+   */
+  value: number | null;
+  unit: string;
+  text: string;
+}
+export interface Statement {
+  key: string;
+  text: string;
+  values: {
+    [k: string]: Quantity;
+  };
+  words: {
+    [k: string]: string;
+  };
+}
+/**
+ * either a refrigerant, with or without the two sides of a cycle; or a call, which carries its refrigerant and site itself
+ */
+export interface ChartRequest {
+  refrigerant?: string;
+  low?: Spoken;
+  high?: Spoken;
+  evaporating?: Spoken;
+  condensing?: Spoken;
+  superheat?: Spoken;
+  subcooling?: Spoken;
+  efficiency?: Spoken;
+  /**
+   * @maxItems 26
+   */
+  points?: {
+    name?: string;
+    p: Spoken;
+    t: Spoken;
+  }[];
+  diagram?: 'enthalpy' | 'temperature' | 'both';
+  /**
+   * the diagrams alone, this many units wide, without title, key, states, notes and style sheet: for a page that brings those
+   */
+  picture_width?: number;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * the answer that "diagnose" gave for this call, so that it isn't reckoned again; "unseen", "evidence" and "about" are enough
+   */
+  diagnosis?: {};
+  seed?: number;
+  population?: number;
+}
+export interface ChartAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  remarks: string[];
+  /**
+   * @maxItems 2
+   */
+  cycles:
+    | []
+    | [
+        {
+          role: 'given' | 'sound' | 'inferred';
+          label: string;
+          /**
+           * @minItems 4
+           * @maxItems 4
+           */
+          states: [
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+          ];
+        },
+      ]
+    | [
+        {
+          role: 'given' | 'sound' | 'inferred';
+          label: string;
+          /**
+           * @minItems 4
+           * @maxItems 4
+           */
+          states: [
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+          ];
+        },
+        {
+          role: 'given' | 'sound' | 'inferred';
+          label: string;
+          /**
+           * @minItems 4
+           * @maxItems 4
+           */
+          states: [
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+            {
+              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+              label: string;
+              pressure: Quantity;
+              temperature: Quantity;
+              enthalpy: Quantity;
+              entropy: Quantity;
+              quality?: Quantity;
+            },
+          ];
+        },
+      ];
+  /**
+   * @maxItems 26
+   */
+  points: {
+    label: string;
+    pressure: Quantity;
+    temperature: Quantity;
+    /**
+     * null where pressure and temperature don't fix the state
+     */
+    enthalpy: Quantity | null;
+    against_sound: 'within' | 'above' | 'below' | 'unknown';
+  }[];
+  /**
+   * the drawing, a document of its own; 390 units wide, light or dark by the reader's preference
+   */
+  svg: string;
+}
+export interface DiagnoseRequest {
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  seed?: number;
+  population?: number;
+  units?: Units;
+}
+export interface DiagnoseAnswer {
+  about: About;
+  call: CallHeading;
+  remarks: Statement[];
+  cautions: Statement[];
+  causes: {
+    cause: string;
+    label: string;
+    probability: number;
+    error: number;
+    probability_text: string;
+    in_words: string;
+    severity: {
+      measure: string;
+      low: number;
+      mid: number;
+      high: number;
+    } | null;
+    severity_2: {
+      measure: string;
+      low: number;
+      mid: number;
+      high: number;
+    } | null;
+    severity_text: string;
+  }[];
+  reasons: Statement[];
+  evidence: (
+    | {
+        kind: 'reading';
+        id: string;
+        subject: string;
+        label: string;
+        log_odds: number;
+        bits: number;
+        given: Quantity;
+        expected_if_sound: Interval | null;
+        against_sound: 'below' | 'within' | 'above' | 'unknown';
+      }
+    | {
+        kind: 'observation';
+        id: string;
+        subject: string;
+        label: string;
+        log_odds: number;
+        bits: number;
+        value: string;
+        value_label: string;
+      }
+  )[];
+  unseen: Unseen[];
+  next: {
+    subject: string;
+    label: string;
+    kind: 'reading' | 'observation';
+    bits: number;
+    minutes: number;
+    grams_lost: number;
+    opens_circuit: boolean;
+    hazard: string;
+    hazard_text: string;
+    worth: number;
+  }[];
+  turnings: {
+    reading: string;
+    label: string;
+    already_read: boolean;
+    given: Quantity | null;
+    value: Quantity;
+    swaps: 'above' | 'below';
+    first: string;
+    second: string;
+    chance: number;
+    text: string;
+  }[];
+  suspects: {
+    id: string;
+    reading: string;
+    label: string;
+    value: Quantity;
+    plausible: Interval;
+    probability_mistaken: number;
+    text: string;
+  }[];
+  quality: Quality;
+}
+export interface CallHeading {
+  name: string;
+  refrigerant: string;
+  safety_class: string | null;
+  cabinet: string;
+  cabinet_label: string;
+  units: Units;
+  site_pressure: Quantity;
+  ambient: Quantity | null;
+  box: Quantity | null;
+  charge: Quantity | null;
+}
+/**
+ * 5 %, 50 % and 95 %
+ */
+export interface Interval {
+  low: Quantity;
+  mid: Quantity;
+  high: Quantity;
+  text: string;
+}
+export interface Unseen {
+  quantity: string;
+  label: string;
+  interval: Interval;
+  sound: Interval | null;
+}
+export interface Quality {
+  effective_sample_size: number;
+  smallest_effective_size: number;
+  solves: number;
+  unsolved: number;
+  refined_rounds: number;
+  trustworthy: boolean;
+  remarks: Statement[];
+}
+export interface ExampleRequest {}
+export interface ExampleAnswer {
+  /**
+   * a call file to fill in
+   */
+  call_text: string;
+  words: {
+    refrigerants: string[];
+    cabinets: {
+      word: string;
+      label: string;
+      refrigerant: string;
+    }[];
+    observations: {
+      word: string;
+      label: string;
+      values: string[];
+    }[];
+    readings: {
+      word: string;
+      label: string;
+      written_as: string;
+      place: string;
+    }[];
+  };
+}
+export interface ExpectRequest {
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  seed?: number;
+  population?: number;
+  units?: Units;
+}
+export interface ExpectAnswer {
+  about: About;
+  call: CallHeading;
+  remarks: Statement[];
+  cautions: Statement[];
+  now: ExpectedState;
+  set_point: ExpectedState;
+  rules_of_thumb: {
+    quantity: string;
+    label: string;
+    rule: Interval;
+    physics_now: Interval;
+    physics_set_point: Interval;
+    where_they_part: Statement[];
+  }[];
+  quality: Quality;
+}
+export interface ExpectedState {
+  ambient: Quantity;
+  box: Quantity;
+  readings: {
+    reading: string;
+    label: string;
+    interval: Interval;
+  }[];
+  quantities: Unseen[];
+}
+export interface LeakRequest {
+  /**
+   * a blend, or a composition such as R32/R125/R134a 23/25/52
+   */
+  refrigerant: string;
+  /**
+   * share of the charge that has gone, 30 % unless told; up to 95 %
+   */
+  lost?: string;
+  from?: 'vapour' | 'liquid';
+  t?: Spoken;
+  /**
+   * the liquid's share of the volume at the start, 30 % unless told
+   */
+  liquid?: string;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface LeakAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  temperature: Quantity;
+  from: 'vapour' | 'liquid';
+  lost: Quantity;
+  liquid_at_start: Quantity;
+  as_sold: {
+    composition: {
+      designation: string;
+      share: Quantity;
+    }[];
+    bubble_pressure: Quantity;
+    dew_pressure: Quantity;
+  };
+  left: {
+    composition: {
+      designation: string;
+      share: Quantity;
+    }[];
+    bubble_pressure: Quantity;
+    dew_pressure: Quantity;
+  };
+  topped_up: {
+    composition: {
+      designation: string;
+      share: Quantity;
+    }[];
+    bubble_pressure: Quantity;
+    dew_pressure: Quantity;
+  };
+  steps: {
+    lost: Quantity;
+    pressure: Quantity;
+    left: {
+      designation: string;
+      share: Quantity;
+    }[];
+    leaving: {
+      designation: string;
+      share: Quantity;
+    }[];
+    liquid_left: boolean;
+  }[];
+}
+export interface RefrigerantRequest {
+  /**
+   * a designation, a name, or a composition such as R32/R125/R134a 23/25/52
+   */
+  refrigerant: string;
+  units?: Units;
+}
+export interface RefrigerantAnswer {
+  about: About;
+  designation: string;
+  kind: 'pure' | 'blend' | 'composition';
+  name: string | null;
+  cas: string | null;
+  also_called: string[];
+  /**
+   * the designation of a composition that has one
+   */
+  same_as: string | null;
+  composition_text: string;
+  /**
+   * @minItems 1
+   */
+  composition: [
+    {
+      designation: string;
+      name: string;
+      mass_fraction: Quantity;
+      tolerance_plus: Quantity | null;
+      tolerance_minus: Quantity | null;
+    },
+    ...{
+      designation: string;
+      name: string;
+      mass_fraction: Quantity;
+      tolerance_plus: Quantity | null;
+      tolerance_minus: Quantity | null;
+    }[],
+  ];
+  composition_source: string | null;
+  tolerance_source: string | null;
+  safety_class: {
+    value: string;
+    text: string;
+    /**
+     * keys of the works in about.references, with their place
+     */
+    cited: string;
+    edition: string;
+    /**
+     * recalled from memory, or computed from what is: not to be used as a limit unmarked
+     */
+    recalled: boolean;
+  } | null;
+  /**
+   * the designation standard's first, where known
+   */
+  lower_flammability_limits: {
+    density: Quantity;
+    volume_fraction: Quantity | null;
+    text: string;
+    /**
+     * keys of the works in about.references, with their place
+     */
+    cited: string;
+    edition: string;
+    /**
+     * recalled from memory, or computed from what is: not to be used as a limit unmarked
+     */
+    recalled: boolean;
+  }[];
+  warming: {
+    report: string;
+    years: number;
+    figure: RelativeFigure | null;
+  }[];
+  ozone_depletion: RelativeFigure | null;
+  oils: {
+    family: string;
+    name: string;
+  }[];
+  oils_source: string | null;
+  note: string | null;
+  critical_point: {
+    temperature: Quantity;
+    pressure: Quantity;
+  } | null;
+  normal_boiling_point: {
+    bubble: Quantity;
+    dew: Quantity;
+  } | null;
+  /**
+   * key of the equation that the critical and boiling points follow from
+   */
+  equation: string | null;
+  cautions: Statement[];
+}
+export interface RelativeFigure {
+  value: Quantity;
+  text: string;
+  /**
+   * keys of the works in about.references, with their place
+   */
+  cited: string;
+  /**
+   * recalled from memory, or computed from what is: not to be used as a limit unmarked
+   */
+  recalled: boolean;
+  counted_as_zero: string[];
+}
+export interface RefrigerantsRequest {}
+export interface RefrigerantsAnswer {
+  about: About;
+  refrigerants: {
+    designation: string;
+    kind: 'pure' | 'blend';
+    name: string;
+    safety_class: string | null;
+    safety_class_recalled: boolean;
+    warming: {
+      AR4: RelativeFigure | null;
+      AR5: RelativeFigure | null;
+      AR6: RelativeFigure | null;
+    };
+    equation_carried: boolean;
+  }[];
+}
+export interface SaturationRequest {
+  refrigerant: string;
+  at: Spoken | [Spoken, ...Spoken[]];
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface SaturationAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  rows: {
+    given: string;
+    gave: 'temperature' | 'pressure';
+    temperature?: Quantity;
+    pressure?: Quantity;
+    pressure_absolute?: Quantity;
+    latent_heat: Quantity;
+    liquid: PhaseSide;
+    vapour: PhaseSide;
+    glide?: Quantity;
+  }[];
+}
+export interface PhaseSide {
+  density: Quantity;
+  enthalpy: Quantity;
+  entropy: Quantity;
+  temperature: Quantity;
+  pressure: Quantity;
+  pressure_absolute: Quantity;
+}
+export interface SchemaRequest {
+  name?: string;
+}
+export interface SchemaAnswer {
+  names: string[];
+  schema: {} | null;
+}
+/**
+ * exactly two of t with p, density or quality; p with h, s or quality
+ */
+export interface StateRequest {
+  refrigerant: string;
+  t?: Spoken;
+  p?: Spoken;
+  h?: Spoken;
+  s?: Spoken;
+  density?: Spoken;
+  quality?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface StateAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  state: {
+    phase: 'liquid' | 'vapour' | 'two_phase' | 'supercritical';
+    phase_text: string;
+    temperature: Quantity;
+    pressure: Quantity;
+    pressure_absolute: Quantity;
+    density: Quantity;
+    enthalpy: Quantity;
+    internal_energy: Quantity;
+    entropy: Quantity;
+    quality?: Quantity;
+    cp?: Quantity;
+    cv?: Quantity;
+    speed_of_sound?: Quantity;
+    viscosity?: Quantity;
+    conductivity?: Quantity;
+    saturation_temperature?: Quantity;
+    superheat?: Quantity;
+    subcooling?: Quantity;
+    bubble_temperature?: Quantity;
+    dew_temperature?: Quantity;
+    glide?: Quantity;
+    viscosity_uncertainty?: Quantity;
+    conductivity_uncertainty?: Quantity;
+  };
+}
+
+export type UseCaseName = keyof UseCases;

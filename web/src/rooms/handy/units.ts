@@ -1,0 +1,101 @@
+// What is typed into a tool: a number and its unit in one text, as one says it. Chips replace the unit.
+import type { Units } from '../../shell/prefs';
+
+/** Kinds of amounts a tool asks for, each with the units offered: first those of the system in use. */
+export type Amount = keyof typeof offered;
+
+const offered = {
+  temperature: { us: ['°F'], metric: ['°C'] },
+  difference: { us: ['°F'], metric: ['K'] },
+  pressure: { us: ['psig', 'inHg vac', 'psia'], metric: ['bar(g)', 'kPa(g)', 'bar(a)'] },
+  saturation: {
+    us: ['°F', 'psig', 'inHg vac', 'psia', 'micron'],
+    metric: ['°C', 'bar(g)', 'kPa(g)', 'bar(a)', 'mbar abs'],
+  },
+  deep_vacuum: { us: ['micron', 'inHg vac', '°F'], metric: ['mbar abs', 'Torr abs', '°C'] },
+  site: { us: ['ft', 'inHg'], metric: ['m', 'hPa'] },
+  mass: { us: ['oz', 'lb'], metric: ['g', 'kg'] },
+  length: { us: ['ft', 'in'], metric: ['m', 'cm'] },
+  bore: { us: ['in'], metric: ['mm'] },
+  area: { us: ['ft2'], metric: ['m2'] },
+  volume: { us: ['ft3'], metric: ['m3'] },
+  share: { us: ['%'], metric: ['%'] },
+  time: { us: ['min', 'h'], metric: ['min', 'h'] },
+} as const satisfies Record<string, Record<Units, readonly string[]>>;
+
+/** The unit that counts when none was typed or tapped yet. */
+export function usualUnit(amount: Amount, system: Units): string {
+  return offered[amount][system][0];
+}
+
+/** The units to tap: the system's own, then the two first of the other's, each once. The rest can be typed. */
+export function unitsFor(amount: Amount, system: Units): string[] {
+  const other: Units = system === 'us' ? 'metric' : 'us';
+  return [...new Set<string>([...offered[amount][system], ...offered[amount][other].slice(0, 2)])];
+}
+
+const figure =
+  /^\s*((?:[-+−]\s*)?(?:\d+\s*[ -]\s*\d+\s*\/\s*\d+|\d+\s*\/\s*\d+|\d+(?:[.,]\d*)?|[.,]\d+))\s*(.*?)\s*$/su;
+
+/** "3 1/4 oz" is the figure "3 1/4" and the unit "oz". A text that begins with no figure is all figure. */
+export function split(text: string): { figure: string; unit: string } {
+  const found = figure.exec(text);
+  return found ? { figure: found[1]!.trim(), unit: found[2]! } : { figure: text.trim(), unit: '' };
+}
+
+const plain = (unit: string) => unit.toLowerCase().replace(/[°\s().]/g, '');
+const spellings: Record<string, string> = {
+  degf: 'f',
+  fahrenheit: 'f',
+  degc: 'c',
+  celsius: 'c',
+  microns: 'micron',
+  inhgvacuum: 'inhgvac',
+  invac: 'inhgvac',
+  in: 'in',
+  '"': 'in',
+  inch: 'in',
+  inches: 'in',
+  feet: 'ft',
+  foot: 'ft',
+  "'": 'ft',
+  ounce: 'oz',
+  ounces: 'oz',
+  lbs: 'lb',
+  pound: 'lb',
+  pounds: 'lb',
+  gram: 'g',
+  grams: 'g',
+  mbara: 'mbarabs',
+};
+
+/** The chip that is meant by a typed unit, if one of them is. */
+export function chipOf(unit: string, chips: readonly string[]): string | null {
+  const word = plain(unit);
+  const meant = spellings[word] ?? word;
+  return meant === '' ? null : (chips.find((c) => plain(c) === meant) ?? null);
+}
+
+/** The text with its unit replaced; an empty text stays empty. */
+export function withUnit(text: string, unit: string): string {
+  const { figure } = split(text);
+  return figure === '' ? '' : `${figure} ${unit}`;
+}
+
+/** What the core is asked: the text as typed, with `unit` where it has none. Null while there is nothing. */
+export function spoken(text: string, unit: string): string | null {
+  const parts = split(text);
+  if (parts.figure === '') return null;
+  return parts.unit === '' ? `${parts.figure} ${unit}` : text.trim();
+}
+
+/** The text with its sign turned. */
+export function turned(text: string): string {
+  const trimmed = text.trim();
+  return /^[-−]/.test(trimmed) ? trimmed.replace(/^[-−]\s*/, '') : `-${trimmed.replace(/^\+\s*/, '')}`;
+}
+
+/** True where what stands is only the beginning of an amount: a sign, a point, nothing. */
+export function unfinished(text: string): boolean {
+  return /^\s*[-+−]?\s*[.,]?\s*$/.test(text);
+}
