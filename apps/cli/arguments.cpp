@@ -137,6 +137,39 @@ void add_leak(CLI::App& app, Options& o) {
   add_output(*sub, o);
 }
 
+void add_tools(CLI::App& app, Options& o) {
+  struct Tool {
+    const char* name;
+    std::vector<std::pair<const char*, const char*>> options;
+  };
+  for (const Tool& tool : std::initializer_list<Tool>{
+           {"room",
+            {{"charge", "that escapes, such as 150g"},
+             {"area", "of the floor, such as 12m2"},
+             {"height", "of the room, 2.2 m by default"},
+             {"volume", "instead of the floor area, such as 30m3"},
+             {"share", "of the lower flammability limit, 25% by default"},
+             {"t", "of the air, 20C by default"}}},
+           {"hose",
+            {{"pressure", "in the hose; saturation at its temperature by default"},
+             {"t", "of the hose, 20C by default"},
+             {"length", "of one hose, 5ft by default"},
+             {"bore", "inside, 4.8mm by default"},
+             {"charge", "of the machine, to compare with"}}},
+           {"standing",
+            {{"t", "of the whole machine at rest, such as 77F"},
+             {"spread", "between its parts, 1.5 K by default"},
+             {"pressure", "read at rest, such as 120psig"},
+             {"to", "another temperature, such as 90F"}}}}) {
+    CLI::App* sub = app.add_subcommand(tool.name, summary_of(tool.name));
+    sub->add_option("refrigerant", o.arguments.words_of_name, "such as R290")->required();
+    for (const auto& [key, help] : tool.options)
+      sub->add_option(std::string("--") + key, o.properties[key], help);
+    add_site(*sub, o);
+    add_output(*sub, o);
+  }
+}
+
 void add_call(CLI::App& app, Options& o, const char* name) {
   CLI::App* sub = app.add_subcommand(name, summary_of(name));
   sub->add_option("call", o.arguments.file, "a call file, or - for standard input")->required();
@@ -196,6 +229,7 @@ Parsed parse_arguments(int count, char** words) {
   add_chart(app, o);
   add_card(app, o);
   add_leak(app, o);
+  add_tools(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
   add_rest(app, o);

@@ -24,7 +24,7 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
   return in_language(answer.problem(), context.language);
 }
 
-constexpr std::array<UseCase, 12> kTable{{
+constexpr std::array<UseCase, 15> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
@@ -43,6 +43,11 @@ constexpr std::array<UseCase, 12> kTable{{
      "expect.request", "expect.answer", spoken<run_expect>},
     {"diagnose", "what is wrong with it, how sure that is, and what to read next", "diagnose.request",
      "diagnose.answer", spoken<run_diagnose>},
+    {"room", "a charge let out into a room, against the density at which it burns", "room.request",
+     "room.answer", run_room},
+    {"hose", "the refrigerant that service hoses hold", "hose.request", "hose.answer", run_hose},
+    {"standing", "the pressure a machine at rest should stand at, and a reading beside it",
+     "standing.request", "standing.answer", run_standing},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
     {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",
