@@ -142,25 +142,25 @@ void add_tools(CLI::App& app, Options& o) {
     const char* name;
     std::vector<std::pair<const char*, const char*>> options;
   };
-  for (const Tool& tool : std::initializer_list<Tool>{
-           {"room",
-            {{"charge", "that escapes, such as 150g"},
-             {"area", "of the floor, such as 12m2"},
-             {"height", "of the room, 2.2 m by default"},
-             {"volume", "instead of the floor area, such as 30m3"},
-             {"share", "of the lower flammability limit, 25% by default"},
-             {"t", "of the air, 20C by default"}}},
-           {"hose",
-            {{"pressure", "in the hose; saturation at its temperature by default"},
-             {"t", "of the hose, 20C by default"},
-             {"length", "of one hose, 5ft by default"},
-             {"bore", "inside, 4.8mm by default"},
-             {"charge", "of the machine, to compare with"}}},
-           {"standing",
-            {{"t", "of the whole machine at rest, such as 77F"},
-             {"spread", "between its parts, 1.5 K by default"},
-             {"pressure", "read at rest, such as 120psig"},
-             {"to", "another temperature, such as 90F"}}}}) {
+  for (const Tool& tool :
+       std::initializer_list<Tool>{{"room",
+                                    {{"charge", "that escapes, such as 150g"},
+                                     {"area", "of the floor, such as 12m2"},
+                                     {"height", "of the room, 2.2 m by default"},
+                                     {"volume", "instead of the floor area, such as 30m3"},
+                                     {"share", "of the lower flammability limit, 25% by default"},
+                                     {"t", "of the air, 20C by default"}}},
+                                   {"hose",
+                                    {{"pressure", "in the hose; saturation at its temperature by default"},
+                                     {"t", "of the hose, 20C by default"},
+                                     {"length", "of one hose, 5ft by default"},
+                                     {"bore", "inside, 4.8mm by default"},
+                                     {"charge", "of the machine, to compare with"}}},
+                                   {"standing",
+                                    {{"t", "of the whole machine at rest, such as 77F"},
+                                     {"spread", "between its parts, 1.5 K by default"},
+                                     {"pressure", "read at rest, such as 120psig"},
+                                     {"to", "another temperature, such as 90F"}}}}) {
     CLI::App* sub = app.add_subcommand(tool.name, summary_of(tool.name));
     sub->add_option("refrigerant", o.arguments.words_of_name, "such as R290")->required();
     for (const auto& [key, help] : tool.options)

@@ -73,13 +73,12 @@ Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c, const 
   made->scene_ = made->setting_.scene;
   made->scene_.fluid = &made->fluid_;
   made->scene_.kind = &made->setting_.kind;
-  made->hypotheses_ = diagnosis::hypotheses(
-      knowledge, c.nameplate.condenser.value_or(made->setting_.kind.condenser));
+  made->hypotheses_ =
+      diagnosis::hypotheses(knowledge, c.nameplate.condenser.value_or(made->setting_.kind.condenser));
   return made;
 }
 
-Result<Share> Investigation::draw(const Drawing& drawing,
-                                  const std::function<bool(double)>& progress) const {
+Result<Share> Investigation::draw(const Drawing& drawing, const std::function<bool(double)>& progress) const {
   const Problem cancelled{"diagnosis", "cancelled", "let it run", "it was stopped from outside"};
   const auto tick = [&](double from, double to) {
     return [&progress, from, to](double x) { return !progress || progress(from + (to - from) * x); };

@@ -1,6 +1,6 @@
-// One case under investigation. What every drawing of machines for it needs is prepared once; each drawing gives
-// a share of the posterior, shares pool (pool.hpp), and an answer is made of what there is. diagnose() is one
-// share and its answer; a diagnosis that grows pools many.
+// One case under investigation. What every drawing of machines for it needs is prepared once; each drawing
+// gives a share of the posterior, shares pool (pool.hpp), and an answer is made of what there is. diagnose()
+// is one share and its answer; a diagnosis that grows pools many.
 #pragma once
 
 #include <functional>
@@ -41,7 +41,8 @@ class Investigation {
   const std::vector<Hypothesis>& hypotheses() const { return hypotheses_; }
 
  private:
-  Investigation(const Case& the_case, const Knowledge& knowledge, circuit::WorkingFluid fluid, Evidence evidence)
+  Investigation(const Case& the_case, const Knowledge& knowledge, circuit::WorkingFluid fluid,
+                Evidence evidence)
       : case_(the_case), knowledge_(knowledge), fluid_(std::move(fluid)), evidence_(std::move(evidence)) {}
 
   const Case& case_;

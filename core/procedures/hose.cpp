@@ -2,7 +2,9 @@
 
 namespace coldwright::procedures {
 
-double hose_volume(double bore, double length) { return 0.25 * 3.14159265358979323846 * bore * bore * length; }
+double hose_volume(double bore, double length) {
+  return 0.25 * 3.14159265358979323846 * bore * bore * length;
+}
 
 Result<HoseContents> hose_contents(const fluids::Fluid& fluid, double volume, double p, double T) {
   const auto dew = fluid.dew_temperature(p);

@@ -7,9 +7,9 @@
 namespace coldwright::procedures {
 
 struct HoseContents {
-  double volume;  // m3
-  double vapour;  // kg when full of vapour
-  double liquid;  // kg when full of liquid
+  double volume;     // m3
+  double vapour;     // kg when full of vapour
+  double liquid;     // kg when full of liquid
   bool superheated;  // the vapour is warmer than its dew point at this pressure
 };
 

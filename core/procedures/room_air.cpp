@@ -2,7 +2,9 @@
 
 namespace coldwright::procedures {
 
-double limit_here(double tabulated, const RoomAir& air) { return tabulated * air.p / 101325 * 298.15 / air.T; }
+double limit_here(double tabulated, const RoomAir& air) {
+  return tabulated * air.p / 101325 * 298.15 / air.T;
+}
 
 double volume_share(double charge, double M, double volume, const RoomAir& air) {
   return charge / M * 8.314462618 * air.T / (air.p * volume);

@@ -1,9 +1,9 @@
 // A charge let out into a room: how dense it is once mixed with all the air, against the density at which it
 // burns.
 //
-// The lower flammability limit is a share of the volume, so as a density it goes with the air's: the tabulated
-// value at 25 C and 101.325 kPa times (p/101325)(298.15/T) (perfect gas). Evenly mixed is the best case: a gas
-// heavier than air lies on the floor first.
+// The lower flammability limit is a share of the volume, so as a density it goes with the air's: the
+// tabulated value at 25 C and 101.325 kPa times (p/101325)(298.15/T) (perfect gas). Evenly mixed is the best
+// case: a gas heavier than air lies on the floor first.
 #pragma once
 
 namespace coldwright::procedures {

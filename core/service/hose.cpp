@@ -15,8 +15,8 @@ namespace {
 using base::Dimension;
 using nlohmann::json;
 
-constexpr double kUsualBore = 4.8e-3;    // m, inside of a quarter-inch service hose (common practice)
-constexpr double kUsualLength = 1.524;   // m, five feet
+constexpr double kUsualBore = 4.8e-3;   // m, inside of a quarter-inch service hose (common practice)
+constexpr double kUsualLength = 1.524;  // m, five feet
 constexpr double kLongest = 60, kWidest = 0.05;
 
 struct Question {
@@ -69,8 +69,9 @@ Result<std::string> run_hose(std::string_view text, const Context& context) {
 
   const base::Display display{choose_units(units, spoken_in, context), site, wording->numerals()};
   const auto held = [&](double mass) {
-    return json{{"mass", quantity(Dimension::mass, mass, display, 1)},
-                {"of_charge", q.charge ? quantity(Dimension::quality, mass / *q.charge, display, 1) : json()}};
+    return json{
+        {"mass", quantity(Dimension::mass, mass, display, 1)},
+        {"of_charge", q.charge ? quantity(Dimension::quality, mass / *q.charge, display, 1) : json()}};
   };
   json answer = property_heading(*fluid, display, {"common-practice"}, *wording);
   answer["pressure"] = quantity(Dimension::pressure, p, display);

@@ -67,11 +67,12 @@ Result<Limit> limit_of(const std::string& designation) {
 json customary(double charge, double tabulated, const base::Display& display, const Wording& wording) {
   json rows = json::array();
   const auto add = [&](const char* key, double limit) {
-    rows.push_back({{"key", key},
-                    {"limit", quantity(Dimension::mass, limit, display, 1)},
-                    {"within", charge <= limit},
-                    {"text", wording.sentence("room", {key, {}, {word("limit", Dimension::mass, limit, display, 1)}},
-                                              display)}});
+    rows.push_back(
+        {{"key", key},
+         {"limit", quantity(Dimension::mass, limit, display, 1)},
+         {"within", charge <= limit},
+         {"text", wording.sentence("room", {key, {}, {word("limit", Dimension::mass, limit, display, 1)}},
+                                   display)}});
   };
   add("limit_150_g", 0.150);
   add("limit_8_lfl", 8 * tabulated);
@@ -101,9 +102,8 @@ Result<std::string> run_room(std::string_view text, const Context& context) {
   const base::Display display{choose_units(units, spoken_in, context), site, wording->numerals()};
   const double here = procedures::limit_here(limit->density, q.air);
   const double volume = procedures::smallest_volume(q.charge, here, q.share);
-  json answer = property_heading(*fluid, display,
-                                 {limit->source, "iec60335-2-89-2010", "iec60335-2-89-2019", "ul60335-2-89"},
-                                 *wording);
+  json answer = property_heading(
+      *fluid, display, {limit->source, "iec60335-2-89-2010", "iec60335-2-89-2019", "ul60335-2-89"}, *wording);
   answer["charge"] = quantity(Dimension::mass, q.charge, display, 1);
   answer["share"] = quantity(Dimension::quality, q.share, display, 0);
   answer["height"] = quantity(Dimension::length, q.height, display, 1);
@@ -128,13 +128,15 @@ Result<std::string> run_room(std::string_view text, const Context& context) {
     answer["room"] = {
         {"volume", quantity(Dimension::volume, *q.volume, display)},
         {"density", quantity(Dimension::density, q.charge / *q.volume, display, 2)},
-        {"volume_share", quantity(Dimension::quality,
-                                  procedures::volume_share(q.charge, fluid->limits().M, *q.volume, q.air),
-                                  display, 1)},
+        {"volume_share",
+         quantity(Dimension::quality, procedures::volume_share(q.charge, fluid->limits().M, *q.volume, q.air),
+                  display, 1)},
         {"of_limit", quantity(Dimension::quality, of_limit, display, 0)},
         {"within", of_limit <= q.share},
         {"largest_charge", quantity(Dimension::mass, largest, display, 1)}};
-    say({of_limit <= q.share ? "room_within" : of_limit < 1 ? "room_above_share" : "room_burns",
+    say({of_limit <= q.share ? "room_within"
+         : of_limit < 1      ? "room_above_share"
+                             : "room_burns",
          {},
          {charge_word, share_word, word("volume", Dimension::volume, *q.volume, display),
           word("of_limit", Dimension::quality, of_limit, display),

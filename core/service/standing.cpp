@@ -16,14 +16,14 @@ namespace {
 using base::Dimension;
 using nlohmann::json;
 
-constexpr double kUsualSpread = 1.5;                        // K between parts that stood a while, our estimate
+constexpr double kUsualSpread = 1.5;  // K between parts that stood a while, our estimate
 constexpr double kGaugeShare = 0.01, kGaugeLeast = 6894.8;  // of the reading, and one psi (our estimate)
 
 }  // namespace
 
 Result<std::string> run_standing(std::string_view text, const Context& context) {
-  auto request = Request::read(
-      text, {"refrigerant", "t", "spread", "pressure", "to", "altitude", "barometer", "units"});
+  auto request =
+      Request::read(text, {"refrigerant", "t", "spread", "pressure", "to", "altitude", "barometer", "units"});
   if (!request) return request.problem();
   const auto fluid = requested_fluid(*request);
   const base::SitePressure site = request->site();
@@ -49,8 +49,8 @@ Result<std::string> run_standing(std::string_view text, const Context& context) 
   answer["temperature"] = quantity(Dimension::temperature, *T, display);
   answer["spread"] = quantity(Dimension::temperature_difference, spread, display);
   answer["expected"] =
-      interval(diagnosis::Unit::pressure, diagnosis::Interval{standing->low, standing->expected, standing->high},
-               *wording, display);
+      interval(diagnosis::Unit::pressure,
+               diagnosis::Interval{standing->low, standing->expected, standing->high}, *wording, display);
   answer["statements"] = json::array();
   const auto say = [&](const char* key, std::vector<std::pair<std::string, std::string>> words) {
     answer["statements"].push_back(statement("standing", {key, {}, std::move(words)}, *wording, display));
@@ -66,15 +66,20 @@ Result<std::string> run_standing(std::string_view text, const Context& context) 
     const auto there = fluid->dew_temperature(*read);
     answer["reading"] = {
         {"pressure", quantity(Dimension::pressure, *read, display)},
-        {"stands", above ? "above" : below ? "below" : "within"},
+        {"stands", above   ? "above"
+                   : below ? "below"
+                           : "within"},
         {"saturation", there ? quantity(Dimension::temperature, *there, display) : json()},
         {"excess", quantity(Dimension::pressure_difference, *read - standing->expected, display)}};
-    say(above ? "above" : below ? "below" : "within",
+    say(above   ? "above"
+        : below ? "below"
+                : "within",
         {p_word("pressure", *read),
          word("excess", Dimension::pressure_difference, std::abs(*read - standing->expected), display)});
   }
   if (to) {
-    const auto moved = procedures::standing_pressure_moved(*fluid, read.value_or(standing->expected), *T, *to);
+    const auto moved =
+        procedures::standing_pressure_moved(*fluid, read.value_or(standing->expected), *T, *to);
     if (!moved) return moved.problem();
     answer["moved"] = {{"temperature", quantity(Dimension::temperature, *to, display)},
                        {"liquid", quantity(Dimension::pressure, moved->liquid, display)},

@@ -104,7 +104,8 @@ std::string told(const Problem& problem, std::string_view language) {
 std::size_t call_file_limit() { return calls::largest_call_file; }
 
 Problem call_file_too_large(std::uint64_t bytes) {
-  return *calls::check_size(std::max(static_cast<std::size_t>(bytes), calls::largest_call_file + 1), "call file");
+  return *calls::check_size(std::max(static_cast<std::size_t>(bytes), calls::largest_call_file + 1),
+                            "call file");
 }
 
 Result<std::string> request_with_call(std::string_view call_file, std::string_view more_json) {
