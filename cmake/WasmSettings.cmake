@@ -1,5 +1,6 @@
 # What a WebAssembly build needs besides Settings.cmake.
 enable_language(C)
+add_library(stack_chk OBJECT ${CMAKE_SOURCE_DIR}/cmake/stack_chk.c)
 # Header-only libraries of the host, reached through links in a folder of their own, so that no other header
 # of the host can slip in.
 set(links ${CMAKE_BINARY_DIR}/include)

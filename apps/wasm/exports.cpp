@@ -3,10 +3,12 @@
 // the next call. Answers are JSON: {"ok": ...} or {"problem": {field, given, allowed, why, text}}.
 // web/src/engine/module.ts is the other side.
 #include <cstdint>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <string_view>
 
+#include "service/growing_diagnosis.hpp"
 #include "service/use_cases.hpp"
 
 #define COLDWRIGHT_EXPORT(name) extern "C" __attribute__((export_name(#name)))
@@ -19,6 +21,8 @@ using coldwright::Problem;
 using coldwright::Result;
 
 std::string inbox, outbox;
+std::unique_ptr<coldwright::service::GrowingDiagnosis> growing;
+std::string growing_language = "en";
 
 std::string_view given(std::uint32_t from, std::uint32_t size) {
   return std::string_view(inbox).substr(from, size);
@@ -29,18 +33,18 @@ std::uint32_t put(std::string bytes) {
   return static_cast<std::uint32_t>(outbox.size());
 }
 
-std::uint32_t refuse(const Problem& problem) {
+std::uint32_t refuse(const Problem& problem, const std::string& language) {
   const nlohmann::json told = {{"problem",
                                 {{"field", problem.field},
                                  {"given", problem.given},
                                  {"allowed", problem.allowed},
                                  {"why", problem.why},
-                                 {"text", to_text(problem)}}}};
+                                 {"text", coldwright::service::told(problem, language)}}}};
   return put(told.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
 }
 
-std::uint32_t deliver(const Result<std::string>& answer) {
-  return answer ? put("{\"ok\":" + *answer + "}") : refuse(answer.problem());
+std::uint32_t deliver(const Result<std::string>& answer, const std::string& language) {
+  return answer ? put("{\"ok\":" + *answer + "}") : refuse(answer.problem(), language);
 }
 
 coldwright::service::Context context_of(double now_seconds, std::string_view language,
@@ -49,7 +53,7 @@ coldwright::service::Context context_of(double now_seconds, std::string_view lan
   context.now_seconds = static_cast<std::int64_t>(now_seconds);
   context.progress = [](double share) { return host_progress(share) != 0; };
   context.units = units;
-  (void)language;
+  if (!language.empty()) context.language = language;
   return context;
 }
 
@@ -71,6 +75,39 @@ std::uint32_t ask(std::uint32_t name_size, std::uint32_t language_size, std::uin
              units = given(name_size + language_size, units_size),
              request = std::string_view(inbox).substr(name_size + language_size + units_size);
   const auto* use_case = coldwright::service::find_use_case(name);
-  if (use_case == nullptr) return refuse(coldwright::service::no_such_use_case(name));
-  return deliver(use_case->run(request, context_of(now_seconds, language, units)));
+  const auto context = context_of(now_seconds, language, units);
+  if (use_case == nullptr)
+    return refuse(coldwright::service::in_language(coldwright::service::no_such_use_case(name), context.language), context.language);
+  return deliver(use_case->run(request, context), context.language);
+}
+
+/// A diagnosis that grows, following the one before, which it takes over what it can from: the language, the units, then the request. Answers
+/// {"ok": the population that is wanted in all}.
+COLDWRIGHT_EXPORT(grow_start)
+std::uint32_t grow_start(std::uint32_t language_size, std::uint32_t units_size, double now_seconds) {
+  const auto context = context_of(now_seconds, given(0, language_size), given(language_size, units_size));
+  auto started = coldwright::service::GrowingDiagnosis::start(
+      std::string_view(inbox).substr(language_size + units_size), context, growing.get());
+  if (!started) return refuse(coldwright::service::in_language(started.problem(), context.language), context.language);
+  growing = std::move(started).value();
+  growing_language = context.language;
+  return put("{\"ok\":" + std::to_string(growing->wanted()) + "}");
+}
+
+/// One share of the posterior, as bytes to hand on; none when it was stopped.
+COLDWRIGHT_EXPORT(grow_round)
+std::uint32_t grow_round(std::uint32_t which, std::uint32_t population, std::uint32_t with_pairs) {
+  if (!growing) return put("");
+  auto bytes = growing->round(which, static_cast<int>(population), with_pairs != 0);
+  return put(bytes ? std::move(*bytes) : "");
+}
+
+/// Takes the share in the room into the pool; 0 when it isn't one of this diagnosis.
+COLDWRIGHT_EXPORT(grow_take) std::uint32_t grow_take() { return growing && growing->take(inbox) ? 1 : 0; }
+
+/// The answer of all shares taken, as "diagnose" gives it.
+COLDWRIGHT_EXPORT(grow_answer) std::uint32_t grow_answer() {
+  if (!growing)
+    return refuse({"diagnosis", "nothing", "a diagnosis that was started", "there is none"}, growing_language);
+  return deliver(growing->answer(), growing_language);
 }

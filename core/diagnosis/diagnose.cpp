@@ -6,7 +6,10 @@ namespace coldwright::diagnosis {
 
 Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowledge& knowledge,
                         const Options& options) {
-  const auto investigation = Investigation::open(c, fluid, knowledge);
+  auto working = circuit::WorkingFluid::make(fluid);
+  if (!working) return working.problem();
+  const auto investigation = Investigation::open(
+      c, std::make_shared<const circuit::WorkingFluid>(std::move(*working)), knowledge);
   if (!investigation) return investigation.problem();
   const auto share =
       (*investigation)->draw({options.population, true, RandomStream(options.seed)}, options.progress);

@@ -7,6 +7,8 @@ namespace {
 
 constexpr int kDrawsPerPair = 30;
 constexpr double kPrintedFinely = 0.01;  // an error above it coarsens the percentages shown
+constexpr double kPairsUnseen = 0.1;     // of a cause's probability, what pairs not looked at may take from it:
+                                         // twice what they take in the demo calls on the mean, our estimate
 
 std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
   std::vector<bool> alive(causes, false);
@@ -30,7 +32,13 @@ bool worth_pairing(const Knowledge& k, const std::vector<bool>& alive, const Hyp
   return living == 2 || (living == 1 && outside == 0);
 }
 
-Quality quality_of(const Posterior& p, const Setting& setting, const std::vector<RankedCause>& causes) {
+// Pairs not looked at yet would take something from every cause: its error says so.
+void allow_for_pairs(std::vector<RankedCause>& causes) {
+  for (RankedCause& c : causes) c.error = std::hypot(c.error, kPairsUnseen * c.probability);
+}
+
+Quality quality_of(const Share& share, const Setting& setting, const std::vector<RankedCause>& causes) {
+  const Posterior& p = share.posterior;
   Quality q{};
   q.effective_sample_size = p.effective_size;
   q.smallest_effective_size = p.smallest_effective_size;
@@ -39,8 +47,12 @@ Quality quality_of(const Posterior& p, const Setting& setting, const std::vector
   q.refined_rounds = p.remedies;
   q.trustworthy = p.smallest_effective_size >= 12 && p.unsolved * 20 < p.solves;
   q.remarks = setting.remarks;
-  if (!q.trustworthy)
+  if (share.population_paired == 0) {
+    q.trustworthy = false;
+    q.remarks.push_back({"pairs_to_come", {}, {}});
+  } else if (!q.trustworthy) {
     q.remarks.push_back({"few_effective_draws", {{"count", Unit::count, p.smallest_effective_size}}, {}});
+  }
   double most = 0;
   for (const RankedCause& c : causes) most = std::max(most, c.error);
   if (most > kPrintedFinely)
@@ -59,19 +71,16 @@ const std::vector<std::string>& sources() {
 
 }  // namespace
 
-Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c, const fluids::Fluid& fluid,
-                                                           const Knowledge& knowledge) {
-  auto working = circuit::WorkingFluid::make(fluid);
-  if (!working) return working.problem();
-  auto evidence = prepare(c, knowledge);
-  auto setting = set_scene(c, *working, knowledge);
+Result<std::unique_ptr<Investigation>> Investigation::open(
+    const Case& c, std::shared_ptr<const circuit::WorkingFluid> fluid, const Knowledge& knowledge) {
+  auto setting = set_scene(c, *fluid, knowledge);
   if (!setting) return setting.problem();
+  auto evidence = prepare(c, knowledge);
   if (!evidence) return evidence.problem();
   std::unique_ptr<Investigation> made(
-      new Investigation(c, knowledge, std::move(*working), std::move(*evidence)));
+      new Investigation(c, knowledge, std::move(fluid), std::move(*evidence)));
   made->setting_ = std::move(*setting);
   made->scene_ = made->setting_.scene;
-  made->scene_.fluid = &made->fluid_;
   made->scene_.kind = &made->setting_.kind;
   made->hypotheses_ =
       diagnosis::hypotheses(knowledge, c.nameplate.condenser.value_or(made->setting_.kind.condenser));
@@ -103,7 +112,11 @@ Result<Share> Investigation::draw(const Drawing& drawing, const std::function<bo
   Posterior& posterior = share.posterior;
   posterior = infer(scene_, evidence_, draws, population, random, tick(0.35, 0.7));
   if (posterior.items.empty()) return cancelled;
-  if (!drawing.pairs) return share;
+  const auto counted = [&] {
+    for (HypothesisPosterior& p : posterior.items) p.counts_for = population;
+    return std::move(share);
+  };
+  if (!drawing.pairs) return counted();
 
   share.population_paired = population;
   const std::vector<bool> alive = plausible_causes(posterior, knowledge_.causes.size());
@@ -122,13 +135,20 @@ Result<Share> Investigation::draw(const Drawing& drawing, const std::function<bo
   add_pairs(posterior, scene_, evidence_, pairs, std::max(population / 2, kDrawsPerPair), random,
             tick(0.7, 1));
   if (posterior.items.empty()) return cancelled;
-  return share;
+  return counted();
+}
+
+std::size_t Investigation::place_of(const Hypothesis& h) const {
+  const auto same = [&](const Hypothesis& other) { return other.causes == h.causes; };
+  return static_cast<std::size_t>(std::find_if(hypotheses_.begin(), hypotheses_.end(), same) -
+                                  hypotheses_.begin());
 }
 
 Answer Investigation::answer(const Share& share) const {
   const Inquiry q{case_, scene_, evidence_, share.posterior, share.sound};
   Answer answer;
   answer.causes = rank_causes(q);
+  if (share.population_paired == 0) allow_for_pairs(answer.causes);
   answer.contributions = contributions(q);
   answer.suspects = suspects(q);
   answer.reasons = reasons(q, answer.contributions, answer.suspects);
@@ -136,7 +156,7 @@ Answer Investigation::answer(const Share& share) const {
   answer.next = next_steps(q);
   answer.turnings = turnings(q, answer.next);
   answer.cautions = cautions(q, answer);
-  answer.quality = quality_of(share.posterior, setting_, answer.causes);
+  answer.quality = quality_of(share, setting_, answer.causes);
   answer.sources = sources();
   return answer;
 }

@@ -1,6 +1,6 @@
-// One case under investigation. What every drawing of machines for it needs is prepared once; each drawing
-// gives a share of the posterior, shares pool (pool.hpp), and an answer is made of what there is. diagnose()
-// is one share and its answer; a diagnosis that grows pools many.
+// One case under investigation. What every drawing of machines for it needs is prepared once; each drawing gives
+// a share of the posterior, shares pool (pool.hpp), and an answer is made of what there is. diagnose() is one
+// share and its answer; a diagnosis that grows pools many.
 #pragma once
 
 #include <functional>
@@ -30,7 +30,8 @@ struct Drawing {
 class Investigation {
  public:
   /// Keeps references: case and knowledge must outlive it.
-  static Result<std::unique_ptr<Investigation>> open(const Case& the_case, const fluids::Fluid& fluid,
+  static Result<std::unique_ptr<Investigation>> open(const Case& the_case,
+                                                     std::shared_ptr<const circuit::WorkingFluid> fluid,
                                                      const Knowledge& knowledge);
 
   /// `progress` as in Options; a Problem when it said stop.
@@ -39,15 +40,16 @@ class Investigation {
 
   /// Every hypothesis of this kind of machine, singles first, in the order that shares keep.
   const std::vector<Hypothesis>& hypotheses() const { return hypotheses_; }
+  std::size_t place_of(const Hypothesis& h) const;
 
  private:
-  Investigation(const Case& the_case, const Knowledge& knowledge, circuit::WorkingFluid fluid,
-                Evidence evidence)
+  Investigation(const Case& the_case, const Knowledge& knowledge,
+                std::shared_ptr<const circuit::WorkingFluid> fluid, Evidence evidence)
       : case_(the_case), knowledge_(knowledge), fluid_(std::move(fluid)), evidence_(std::move(evidence)) {}
 
   const Case& case_;
   const Knowledge& knowledge_;
-  circuit::WorkingFluid fluid_;
+  std::shared_ptr<const circuit::WorkingFluid> fluid_;
   Evidence evidence_;
   Setting setting_;
   Scene scene_{};

@@ -256,6 +256,8 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
   }
 }
 
+}  // namespace
+
 void normalise(Posterior& all) {
   const double top = leader(all);
   double sum = 0, squares = 0;
@@ -269,8 +271,6 @@ void normalise(Posterior& all) {
   }
   all.effective_size = squares > 0 ? 1 / squares : 0;
 }
-
-}  // namespace
 
 PriorDraws draw_prior(const Scene& scene, const Hypothesis& h, int count, const RandomStream& random) {
   PriorDraws draws;

@@ -32,6 +32,7 @@ struct HypothesisPosterior {
   double probability = 0;
   double effective_size = 0;
   int rounds = 0;  // of sampling from the approximation
+  int counts_for = 0;  // machines drawn per cause in the drawings that the evidence comes from, see pool.hpp
 };
 
 struct Posterior {
@@ -60,6 +61,9 @@ double usual_complaint(const Scene& scene, const Hypothesis& h, int count, const
 /// `tick` is asked now and then with 0..1 and may return false to cancel; then `items` is empty.
 Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& prior,
                 int per_round, const RandomStream& random, const std::function<bool(double)>& tick);
+
+/// Probabilities and effective sizes from the evidences.
+void normalise(Posterior& posterior);
 
 /// Looks at further hypotheses (pairs) and renormalises all probabilities.
 void add_pairs(Posterior& posterior, const Scene& scene, const Evidence& evidence,

@@ -64,6 +64,7 @@ export async function makeTypes() {
     additionalProperties: false,
     bannerComment: '// Made by web/tools/make_types.mjs from data/schemas; not to be edited.',
     format: false,
+    ignoreMinAndMaxItems: true,
   });
   return format(`${types}\nexport type UseCaseName = keyof UseCases;\n`, {
     parser: 'typescript',

@@ -1,8 +1,9 @@
 // The core, asked from the page: every use case by its name, and a diagnosis that sharpens while it is looked
 // at. The work is done in workers (hands.ts); nothing here blocks the page.
-import coreUrl from './coldwright.wasm?url';
+import coreUrl from './build/coldwright.wasm?url';
+import { grow, usualPopulation, type Grown } from './grow';
 import { Hands } from './hands';
-import { Broken, type Speech } from './module';
+import type { Speech } from './module';
 import type { UseCaseName, UseCases } from './use_cases';
 
 export type { UseCaseName, UseCases } from './use_cases';
@@ -29,12 +30,7 @@ export interface AskOptions {
   onProgress?: ((share: number) => void) | undefined;
 }
 
-/** How far a diagnosis has grown: machines drawn per cause, and the share of those wanted, 0 to 1. */
-export interface Grown {
-  machines: number;
-  share: number;
-  final: boolean;
-}
+export type { Grown } from './grow';
 
 export type DiagnoseRequest = UseCases['diagnose']['request'];
 export type DiagnoseAnswer = UseCases['diagnose']['answer'];
@@ -68,6 +64,8 @@ export function startEngine(speech: () => Speech): Engine {
   return engineOn(new Hands(compileCore, navigator.hardwareConcurrency || 1), speech);
 }
 
+let lastGrowing = 0;
+
 /** What the core said, or the Problem it told. */
 function read<T>(text: string): T {
   const told = JSON.parse(text) as { ok: T } | { problem: Problem };
@@ -79,26 +77,39 @@ function read<T>(text: string): T {
 function asProblem(error: unknown): unknown {
   if (error instanceof ProblemError || (error instanceof DOMException && error.name === 'AbortError'))
     return error;
-  if (!(error instanceof Broken || error instanceof Error)) return error;
+  if (!(error instanceof Error)) return error;
   const why = error.message;
   return new ProblemError({ field: 'core', given: '', allowed: '', why, text: `core: ${why}` });
 }
 
 export function engineOn(hands: Hands, speech: () => Speech): Engine {
+  let growing: Promise<unknown> = Promise.resolve();
   return {
     async ask(name, request, options) {
       const job = { kind: 'ask' as const, name, request: JSON.stringify(request), speech: speech() };
-      const long = name === 'diagnose' || name === 'expect';
       try {
-        return read(await (long ? hands.round({ job, ...options }) : hands.ask({ job, ...options })));
+        return read((await hands.ask({ job, ...options }, name === 'diagnose' || name === 'expect')).text);
       } catch (error) {
         throw asProblem(error);
       }
     },
-    async diagnose(request, onAnswer, options) {
-      const answer = await this.ask('diagnose', request, options);
-      options?.signal?.throwIfAborted();
-      onAnswer(answer, { machines: 160, share: 1, final: true });
+    diagnose(request, onAnswer, options) {
+      // One at a time: the pool holds one diagnosis.
+      const mine = growing.then(async () => {
+        options?.signal?.throwIfAborted();
+        const of = {
+          id: ++lastGrowing,
+          request: JSON.stringify(request),
+          speech: speech(),
+          now: Date.now() / 1000,
+        };
+        const wanted = request.population ?? usualPopulation;
+        await grow(hands, of, wanted, (text, grown) => onAnswer(read(text), grown), options ?? {});
+      });
+      growing = mine.catch(() => {});
+      return mine.catch((error: unknown) => {
+        throw asProblem(error);
+      });
     },
   };
 }

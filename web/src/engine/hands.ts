@@ -1,7 +1,8 @@
 // The workers: how many there are, who does which job next, and what happens when one breaks or its job is no
-// longer wanted. The first of them does no rounds of a diagnosis, so that a question never waits behind one.
+// longer wanted. The first of them pools what the others draw and never draws itself, so that a question never
+// waits behind a drawing.
 import { Broken } from './module';
-import type { FromWorker, Job, ToWorker } from './messages';
+import type { Done, FromWorker, Job, ToWorker } from './messages';
 
 export interface Wanted {
   job: Job;
@@ -11,8 +12,7 @@ export interface Wanted {
 
 interface Waiting extends Wanted {
   id: number;
-  heavy: boolean;
-  done(text: string): void;
+  done(done: Done): void;
   failed(error: unknown): void;
 }
 
@@ -28,7 +28,7 @@ class Hand {
 
   constructor(
     module: WebAssembly.Module,
-    readonly answers: boolean,
+    readonly pools: boolean,
     private readonly hands: Hands,
   ) {
     this.worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'core' });
@@ -64,15 +64,16 @@ class Hand {
     if (this.unwanted !== null) clearTimeout(this.unwanted);
     this.unwanted = null;
     this.job = null;
-    job.done(said.text);
+    job.done(said);
     this.hands.next();
   }
 }
 
 export class Hands {
   private readonly all: Hand[] = [];
+  private readonly pools: Waiting[] = [];
   private readonly asks: Waiting[] = [];
-  private readonly rounds: Waiting[] = [];
+  private readonly draws: Waiting[] = [];
   private readonly size: number;
   private module: Promise<WebAssembly.Module> | null = null;
   private compiled: WebAssembly.Module | null = null;
@@ -91,22 +92,25 @@ export class Hands {
     return this.size - 1;
   }
 
-  /** A question, before any round that waits. */
-  ask(wanted: Wanted): Promise<string> {
-    return this.want(wanted, this.asks, false);
+  /** A question; one that takes long goes to those who draw, before their next drawing. */
+  ask(wanted: Wanted, long: boolean): Promise<Done> {
+    return this.want(wanted, long ? this.draws : this.asks, long);
   }
 
-  /** Work that takes long. */
-  round(wanted: Wanted): Promise<string> {
-    return this.want(wanted, this.rounds, true);
+  draw(wanted: Wanted): Promise<Done> {
+    return this.want(wanted, this.draws, false);
   }
 
-  private async want(wanted: Wanted, queue: Waiting[], heavy: boolean): Promise<string> {
+  pool(wanted: Wanted): Promise<Done> {
+    return this.want(wanted, this.pools, false);
+  }
+
+  private async want(wanted: Wanted, queue: Waiting[], first: boolean): Promise<Done> {
     wanted.signal?.throwIfAborted();
     await this.open();
     wanted.signal?.throwIfAborted();
     return new Promise((done, failed) => {
-      const waiting: Waiting = { ...wanted, id: ++this.lastId, heavy, done, failed };
+      const waiting: Waiting = { ...wanted, id: ++this.lastId, done, failed };
       wanted.signal?.addEventListener(
         'abort',
         () => {
@@ -117,7 +121,8 @@ export class Hands {
         },
         { once: true },
       );
-      queue.push(waiting);
+      if (first) queue.unshift(waiting);
+      else queue.push(waiting);
       this.next();
     });
   }
@@ -126,7 +131,9 @@ export class Hands {
   next() {
     for (const hand of this.all) {
       if (hand.job) continue;
-      const job = this.asks.shift() ?? (hand.answers ? undefined : this.rounds.shift());
+      const job = hand.pools
+        ? (this.pools.shift() ?? this.asks.shift())
+        : (this.asks.shift() ?? this.draws.shift());
       if (job) hand.give(job);
     }
   }
@@ -156,7 +163,11 @@ export class Hands {
   }
 
   private fill() {
-    while (this.compiled && this.all.length < this.size)
-      this.all.push(new Hand(this.compiled, !this.all.some((hand) => hand.answers), this));
+    while (this.compiled && this.all.length < this.size) {
+      const pools = !this.all.some((hand) => hand.pools);
+      const hand = new Hand(this.compiled, pools, this);
+      if (pools) this.all.unshift(hand);
+      else this.all.push(hand);
+    }
   }
 }

@@ -13,6 +13,10 @@ interface Exports {
   room(size: number): number;
   answer_at(): number;
   ask(nameSize: number, languageSize: number, unitsSize: number, now: number): number;
+  grow_start(languageSize: number, unitsSize: number, now: number): number;
+  grow_round(which: number, population: number, withPairs: number): number;
+  grow_take(): number;
+  grow_answer(): number;
 }
 
 /** Thrown where the core ended itself or its memory: the instance is of no more use. */
@@ -39,8 +43,30 @@ export class Core {
     return this.text(this.calls.ask(nameSize!, languageSize!, unitsSize!, Date.now() / 1000));
   }
 
-  private put(...texts: string[]): number[] {
-    const parts = texts.map((text) => this.encoder.encode(text));
+  /** Begins a diagnosis that grows, in place of the one before: {"ok": machines wanted} or {"problem": ...}. */
+  start(request: string, speech: Speech, now: number): string {
+    const [languageSize, unitsSize] = this.put(speech.language, speech.units, request);
+    return this.text(this.calls.grow_start(languageSize!, unitsSize!, now));
+  }
+
+  /** Draws machines: a share for take(), here or in another instance. Empty when it was told to stop. */
+  draw(which: number, population: number, pairs: boolean): Uint8Array<ArrayBuffer> {
+    return this.bytes(this.calls.grow_round(which, population, pairs ? 1 : 0)).slice();
+  }
+
+  /** Adds a share to the pool; false when it is none of this diagnosis. */
+  take(share: Uint8Array<ArrayBuffer>): boolean {
+    this.put(share);
+    return this.calls.grow_take() === 1;
+  }
+
+  /** The answer of the pool. */
+  answer(): string {
+    return this.text(this.calls.grow_answer());
+  }
+
+  private put(...given: (string | Uint8Array<ArrayBuffer>)[]): number[] {
+    const parts = given.map((part) => (typeof part === 'string' ? this.encoder.encode(part) : part));
     let at = this.calls.room(parts.reduce((sum, part) => sum + part.length, 0));
     const bytes = new Uint8Array(this.calls.memory.buffer); // after room(), which may have moved it
     for (const part of parts) {
@@ -50,8 +76,12 @@ export class Core {
     return parts.map((part) => part.length);
   }
 
+  private bytes(size: number): Uint8Array<ArrayBuffer> {
+    return new Uint8Array(this.calls.memory.buffer as ArrayBuffer, this.calls.answer_at(), size);
+  }
+
   private text(size: number): string {
-    return this.decoder.decode(new Uint8Array(this.calls.memory.buffer, this.calls.answer_at(), size));
+    return this.decoder.decode(this.bytes(size));
   }
 }
 

@@ -54,6 +54,10 @@ export interface UseCases {
     request: StateRequest;
     answer: StateAnswer;
   };
+  vocabulary: {
+    request: VocabularyRequest;
+    answer: VocabularyAnswer;
+  };
 }
 /**
  * without from, to or step: -40 to 140 °F by 2, or -40 to 60 °C by 1; at most 400 rows
@@ -63,7 +67,7 @@ export interface CardRequest {
    * @minItems 1
    * @maxItems 40
    */
-  refrigerants: [string, ...string[]];
+  refrigerants: string[];
   from?: Spoken;
   to?: Spoken;
   step?: Spoken;
@@ -90,88 +94,35 @@ export interface CardAnswer {
    * @minItems 1
    * @maxItems 40
    */
-  columns: [
-    {
-      refrigerant: string;
-      blend: boolean;
-      safety_class: string | null;
-      safety_class_recalled: boolean;
-    },
-    ...{
-      refrigerant: string;
-      blend: boolean;
-      safety_class: string | null;
-      safety_class_recalled: boolean;
-    }[],
-  ];
+  columns: {
+    refrigerant: string;
+    blend: boolean;
+    safety_class: string | null;
+    safety_class_recalled: boolean;
+  }[];
   /**
    * @minItems 1
    * @maxItems 400
    */
-  rows: [
-    {
-      temperature: Quantity;
-      /**
-       * @minItems 1
-       * @maxItems 40
-       *
-       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
-       */
-      cells: [
-        (
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        ),
-        ...(
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        )[],
-      ];
-    },
-    ...{
-      temperature: Quantity;
-      /**
-       * @minItems 1
-       * @maxItems 40
-       *
-       * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
-       */
-      cells: [
-        (
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        ),
-        ...(
-          | {
-              pressure: Quantity | null;
-            }
-          | {
-              bubble: Quantity | null;
-              dew: Quantity | null;
-              glide: Quantity | null;
-            }
-        )[],
-      ];
-    }[],
-  ];
+  rows: {
+    temperature: Quantity;
+    /**
+     * @minItems 1
+     * @maxItems 40
+     *
+     * Items: of a pure refrigerant, or of a blend; null above the critical point and below the equation's reach
+     */
+    cells: (
+      | {
+          pressure: Quantity | null;
+        }
+      | {
+          bubble: Quantity | null;
+          dew: Quantity | null;
+          glide: Quantity | null;
+        }
+    )[];
+  }[];
 }
 export interface About {
   program: 'coldwright';
@@ -261,150 +212,23 @@ export interface ChartAnswer {
   /**
    * @maxItems 2
    */
-  cycles:
-    | []
-    | [
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-      ]
-    | [
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-        {
-          role: 'given' | 'sound' | 'inferred';
-          label: string;
-          /**
-           * @minItems 4
-           * @maxItems 4
-           */
-          states: [
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-            {
-              place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
-              label: string;
-              pressure: Quantity;
-              temperature: Quantity;
-              enthalpy: Quantity;
-              entropy: Quantity;
-              quality?: Quantity;
-            },
-          ];
-        },
-      ];
+  cycles: {
+    role: 'given' | 'sound' | 'inferred';
+    label: string;
+    /**
+     * @minItems 4
+     * @maxItems 4
+     */
+    states: {
+      place: 'into_compressor' | 'out_of_compressor' | 'leaving_condenser' | 'into_evaporator';
+      label: string;
+      pressure: Quantity;
+      temperature: Quantity;
+      enthalpy: Quantity;
+      entropy: Quantity;
+      quality?: Quantity;
+    }[];
+  }[];
   /**
    * @maxItems 26
    */
@@ -713,22 +537,13 @@ export interface RefrigerantAnswer {
   /**
    * @minItems 1
    */
-  composition: [
-    {
-      designation: string;
-      name: string;
-      mass_fraction: Quantity;
-      tolerance_plus: Quantity | null;
-      tolerance_minus: Quantity | null;
-    },
-    ...{
-      designation: string;
-      name: string;
-      mass_fraction: Quantity;
-      tolerance_plus: Quantity | null;
-      tolerance_minus: Quantity | null;
-    }[],
-  ];
+  composition: {
+    designation: string;
+    name: string;
+    mass_fraction: Quantity;
+    tolerance_plus: Quantity | null;
+    tolerance_minus: Quantity | null;
+  }[];
   composition_source: string | null;
   tolerance_source: string | null;
   safety_class: {
@@ -819,7 +634,7 @@ export interface RefrigerantsAnswer {
 }
 export interface SaturationRequest {
   refrigerant: string;
-  at: Spoken | [Spoken, ...Spoken[]];
+  at: Spoken | Spoken[];
   altitude?: Spoken;
   barometer?: Spoken;
   units?: Units;
@@ -903,6 +718,175 @@ export interface StateAnswer {
     viscosity_uncertainty?: Quantity;
     conductivity_uncertainty?: Quantity;
   };
+}
+export interface VocabularyRequest {}
+export interface VocabularyAnswer {
+  /**
+   * of every label and text here
+   */
+  language: 'en' | 'es' | 'fr';
+  /**
+   * each named in itself
+   */
+  languages: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * the two systems that answers are written in
+   */
+  units: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * where on the machine, in the order the refrigerant goes round; what is no part of the circuit stands behind
+   */
+  parts: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * what is usual where the plate is silent: our estimate
+   */
+  cabinets: {
+    word: string;
+    label: string;
+    /**
+     * the usual one
+     */
+    refrigerant: string;
+    set_point: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    charge: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    rated_current: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    rated_voltage: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    /**
+     * a word of condensers
+     */
+    condenser: string;
+  }[];
+  condensers: {
+    word: string;
+    label: string;
+  }[];
+  /**
+   * those a call may name; the usual ones first
+   */
+  refrigerants: {
+    word: string;
+    label: string;
+    /**
+     * chemical name or composition
+     */
+    name: string;
+    /**
+     * null where not known
+     */
+    safety_class: string | null;
+    /**
+     * to be treated as flammable: also where the class is not known
+     */
+    flammable: boolean;
+    /**
+     * the usual one in some cabinet
+     */
+    usual: boolean;
+  }[];
+  /**
+   * what an observation takes of the person
+   */
+  groups: {
+    word: string;
+    label: string;
+  }[];
+  observations: {
+    word: string;
+    label: string;
+    question: string;
+    /**
+     * a word of parts
+     */
+    part: string;
+    /**
+     * a word of groups
+     */
+    group: string;
+    minutes: number;
+    /**
+     * empty when none beyond the usual
+     */
+    hazard: string;
+    hazard_text: string;
+    /**
+     * the first is the unremarkable one
+     */
+    values: {
+      word: string;
+      label: string;
+    }[];
+  }[];
+  readings: {
+    word: string;
+    label: string;
+    place: string;
+    /**
+     * a word of parts
+     */
+    part: string;
+    /**
+     * a word of quantities
+     */
+    quantity: string;
+    written_as: string;
+    /**
+     * the usual one
+     */
+    unit: {
+      us: string;
+      metric: string;
+    };
+    /**
+     * the limits taken at a usual reading where the instrument's are not given
+     */
+    accuracy: {
+      us: Quantity;
+      metric: Quantity;
+    };
+    minutes: number;
+    /**
+     * refrigerant lost by taking it
+     */
+    grams_lost: number;
+    opens_circuit: boolean;
+    /**
+     * empty when none beyond the usual
+     */
+    hazard: string;
+    hazard_text: string;
+  }[];
+  quantities: {
+    word: string;
+    label: string;
+    /**
+     * in order of usefulness; each may stand behind a number as it is
+     */
+    units: {
+      us: string[];
+      metric: string[];
+    };
+  }[];
 }
 
 export type UseCaseName = keyof UseCases;

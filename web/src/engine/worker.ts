@@ -1,13 +1,14 @@
 // A worker: one instance of the core, one job after the other.
 import { Core } from './module';
-import type { FromWorker, Job, ToWorker } from './messages';
+import type { Done, FromWorker, Growing, Job, ToWorker } from './messages';
 
 let core: Core;
 let stop: Int32Array | null = null;
 let current = 0;
 let told = 0;
+let grows = 0; // the diagnosis that the core has open
 
-const say = (message: FromWorker) => self.postMessage(message);
+const say = (message: FromWorker, transfer: Transferable[] = []) => self.postMessage(message, { transfer });
 
 // The core asks often; the page is told a few times a second.
 function goOn(share: number): boolean {
@@ -20,8 +21,29 @@ function goOn(share: number): boolean {
   return true;
 }
 
-function run(job: Job): string {
-  return core.ask(job.name, job.request, job.speech);
+/** Opens the diagnosis unless it is open; the Problem's text if it can't be. */
+function open(of: Growing): string | null {
+  if (grows === of.id) return null;
+  const text = core.start(of.request, of.speech, of.now);
+  if (!text.startsWith('{"ok":')) return text;
+  grows = of.id;
+  return null;
+}
+
+function run(job: Job): Done {
+  if (job.kind === 'ask') return { text: core.ask(job.name, job.request, job.speech), share: null };
+  const problem = open(job.of);
+  if (problem !== null) return { text: problem, share: null };
+  if (job.kind === 'pool') {
+    for (const share of job.shares)
+      if (!core.take(new Uint8Array(share))) throw new Error('a share of another diagnosis');
+    return { text: core.answer(), share: null };
+  }
+  const share = core.draw(job.which, job.population, job.pairs);
+  if (share.length === 0) return { text: '', share: null }; // it was told to stop
+  // This pool is the worker's own and only ever holds the one share.
+  const text = job.answer && core.take(share) ? core.answer() : '';
+  return { text, share: share.buffer };
 }
 
 self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
@@ -33,7 +55,8 @@ self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
   }
   current = data.id;
   try {
-    say({ kind: 'done', id: data.id, text: run(data.job) });
+    const done = run(data.job);
+    say({ kind: 'done', id: data.id, ...done }, done.share ? [done.share] : []);
   } catch (error) {
     say({ kind: 'broke', id: data.id, why: String(error) });
   }

@@ -93,6 +93,7 @@ function States({ chart }: { chart: Chart }) {
 }
 
 const roles = ['sound', 'inferred'] as const;
+const shapes = ['within', 'above', 'below', 'unknown'] as const;
 
 interface Props {
   call: OpenCall;
@@ -163,6 +164,14 @@ export function CyclePicture({ call, answer, moving }: Props) {
               </svg>
               {say('answer.dome')}
             </li>
+            {shapes
+              .filter((against) => chart.points.some((p) => p.enthalpy && p.against_sound === against))
+              .map((against) => (
+                <li key={against}>
+                  <Mark against={against} />
+                  {say(`answer.point_${against}`)}
+                </li>
+              ))}
           </ul>
           {chart.remarks.map((text) => (
             <p key={text} class="small">

@@ -1,0 +1,17 @@
+# Which of tests/*/*_test.cpp run against the WebAssembly build under node as well: all but those that need what
+# a module has not. Both builds include this, the one to build them and the other to run them.
+file(GLOB wasm_test_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/*/*_test.cpp)
+set(native_only
+  # start the program or the server as a child process
+  command_line_test bad_command_line_test server_test server_fault_test chart_test chart_fault_test card_test
+  # run the program's card through the system's PDF tools, or walk folders with <filesystem>, which libc++ has not
+  # here; the demo calls themselves are compared in tests/wasm/same_answers.mjs
+  demo_calls_test call_mutation_test
+  # replaces operator new to count; the count isn't of the platform
+  fluids_no_allocation_test)
+foreach(source ${wasm_test_sources})
+  get_filename_component(name ${source} NAME_WE)
+  if(name IN_LIST native_only)
+    list(REMOVE_ITEM wasm_test_sources ${source})
+  endif()
+endforeach()
