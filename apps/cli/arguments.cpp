@@ -170,6 +170,17 @@ void add_tools(CLI::App& app, Options& o) {
   }
 }
 
+void add_quantity(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("quantity", summary_of("quantity"));
+  sub->add_option("kind", o.properties["kind"], "such as pressure, temperature, mass or time")->required();
+  sub->add_option("text", o.properties["text"], "such as -3in, '3 1/4 oz' or 'minus three inches'")
+      ->required();
+  sub->add_option("--default-unit", o.properties["default_unit"],
+                  "of a bare number, such as psig; by kind without it");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
 void add_call(CLI::App& app, Options& o, const char* name) {
   CLI::App* sub = app.add_subcommand(name, summary_of(name));
   sub->add_option("call", o.arguments.file, "a call file, or - for standard input")->required();
@@ -230,6 +241,7 @@ Parsed parse_arguments(int count, char** words) {
   add_card(app, o);
   add_leak(app, o);
   add_tools(app, o);
+  add_quantity(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
   add_rest(app, o);

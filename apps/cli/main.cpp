@@ -52,6 +52,7 @@ Result<std::string> request_for(const Arguments& arguments) {
 std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "saturation") return plain_saturation(answer);
   if (arguments.command == "state") return plain_state(answer);
+  if (arguments.command == "quantity") return plain_quantity(answer);
   if (arguments.command == "leak") return plain_leak(answer);
   if (answer.contains("statements")) return plain_tool(answer);
   if (arguments.command == "refrigerant") return plain_refrigerant(answer);

@@ -6,6 +6,7 @@
 namespace coldwright::service {
 
 Result<std::string> run_saturation(std::string_view request, const Context& context);
+Result<std::string> run_quantity(std::string_view request, const Context& context);
 Result<std::string> run_leak(std::string_view request, const Context& context);
 Result<std::string> run_state(std::string_view request, const Context& context);
 Result<std::string> run_refrigerant(std::string_view request, const Context& context);

@@ -27,6 +27,8 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
 constexpr std::array<UseCase, 15> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
+    {"quantity", "what was typed or spoken, read as a quantity, and the same in every unit of its kind",
+     "quantity.request", "quantity.answer", spoken<run_quantity>},
     {"state", "a refrigerant's state from two of its properties, with superheat or subcooling",
      "state.request", "state.answer", spoken<run_state>},
     {"refrigerant", "one refrigerant's sheet: composition, safety class, warming, oils, with sources",
