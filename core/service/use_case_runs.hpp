@@ -15,6 +15,8 @@ Result<std::string> run_chart(std::string_view request, const Context& context);
 Result<std::string> run_card(std::string_view request, const Context& context);
 Result<std::string> run_expect(std::string_view request, const Context& context);
 Result<std::string> run_diagnose(std::string_view request, const Context& context);
+Result<std::string> run_superheat(std::string_view request, const Context& context);
+Result<std::string> run_vacuum(std::string_view request, const Context& context);
 Result<std::string> run_room(std::string_view request, const Context& context);
 Result<std::string> run_hose(std::string_view request, const Context& context);
 Result<std::string> run_standing(std::string_view request, const Context& context);
