@@ -11,9 +11,9 @@ import re
 import source_tree
 
 LIMIT = 1500 * 1024
-TEXT = (".hpp", ".cpp", ".h", ".py", ".sh", ".md", ".cmake", ".txt", ".json", ".bib", ".csv", "/run", "/test",
-        ".clang-format", ".gitignore")
-CODE = (".hpp", ".cpp", ".py", ".sh", ".cmake")
+TEXT = (".hpp", ".cpp", ".h", ".py", ".sh", ".md", ".cmake", ".txt", ".json", ".bib", ".csv", ".ts", ".tsx",
+        ".mjs", ".css", ".html", "/run", "/test", ".clang-format", ".gitignore")
+CODE = (".hpp", ".cpp", ".py", ".sh", ".cmake", ".ts", ".tsx", ".mjs", ".css")
 LINES = (
     (re.compile(r"^(<{7}|>{7})( |$)"), "a conflict marker"),
     (re.compile(r"[ \t]+$"), "blanks at the end of the line"),
@@ -23,7 +23,8 @@ LINES = (
 )
 CODE_LINES = (
     (re.compile(r"\t"), "a tab"),
-    (re.compile(r"\bDISABLED_\w|\bGTEST_SKIP\b|unittest\.skip"), "a test switched off"),
+    (re.compile(r"\bDISABLED_\w|\bGTEST_SKIP\b|unittest\.skip|\b(?:it|test|describe)\.(?:skip|only|todo)\b"),
+     "a test switched off"),
 )
 
 

@@ -40,44 +40,53 @@ ensure_node_modules() {
   use_node "$1" || install_node "$1"
   cmp -s "$web/package-lock.json" "$web/node_modules/.installed" && return
   step "fetching the web app's packages"
-  npm --prefix "$web" ci --ignore-scripts --no-audit --no-fund --loglevel=error >&2 ||
+  npm --prefix "$web" ci --ignore-scripts --no-audit --no-fund --no-update-notifier --loglevel=error >&2 ||
     die "the web app's packages could not be fetched. Is the network there?"
   cp "$web/package-lock.json" "$web/node_modules/.installed"
 }
 
-# newest_wasm_compiler : prints NN of the newest clang-NN that has a C++ library for WebAssembly. What is installed
-# comes first, so that no network is needed.
-newest_wasm_compiler() {
-  local installed known n
-  installed=$(dpkg-query -W -f '${Package} ${db:Status-Status}\n' 'libc++-*-dev-wasm32' 2>/dev/null |
-    sed -n 's/^libc++-\([0-9]*\)-dev-wasm32 installed$/\1/p')
-  known=$(apt-cache pkgnames libc++- 2>/dev/null | sed -n 's/^libc++-\([0-9]*\)-dev-wasm32$/\1/p')
-  for n in $(sort -rn <<<"$installed") $(sort -rn <<<"$known"); do
-    if [ -x "/usr/bin/clang-$n" ] || apt-cache show "clang-$n" >/dev/null 2>&1; then
-      echo "$n"
-      return
-    fi
-  done
-  return 1
-}
+# wasm_compilers : reads names of packages, prints NN of each libc++-NN-dev-wasm32 among them, newest first. Before 20,
+# libc++ could not read a number with decimals (std::from_chars); Debian 12 itself has 19, its security suite 22.
+wasm_compilers() { sed -n 's/^libc++-\([0-9]*\)-dev-wasm32$/\1/p' | awk '$1 >= 20' | sort -rn; }
 
-# find_wasm_packages : sets WASM_PACKAGES to the compiler's packages, asking Debian what there is if need be.
+# find_wasm_packages : sets WASM_PACKAGES to those of the newest clang-NN that has a C++ library for WebAssembly. One
+# that is installed will do, without network; otherwise Debian is asked, since lists at hand may be older than the
+# compiler.
 WASM_PACKAGES=()
 find_wasm_packages() {
-  local n log
+  local n log newest=""
   [ "${COLDWRIGHT_SETUP:-}" != skip ] || return 0
-  require_debian "a clang that builds WebAssembly"
-  if ! n=$(newest_wasm_compiler); then
-    may_install "clang-NN libc++-NN-dev-wasm32"
+  require_debian "a clang-NN with its libc++-NN-dev-wasm32"
+  for n in $(dpkg-query -W -f '${db:Status-Status} ${Package}\n' 'libc++-*-dev-wasm32' 2>/dev/null |
+    sed -n 's/^installed //p' | wasm_compilers); do
+    if [ -x "/usr/bin/clang-$n" ] && [ -z "$newest" ]; then newest=$n; fi
+  done
+  if [ -z "$newest" ]; then
+    may_install "clang-NN libc++-NN-dev-wasm32, NN the newest there is"
+    step "asking Debian for the newest compiler for WebAssembly"
     log=$(mktemp) || die "no temporary file could be made."
     refresh_lists "$log"
     rm -f "$log"
-    n=$(newest_wasm_compiler) ||
-      die "Debian offers no clang-NN with a libc++-NN-dev-wasm32 of the same number here, and the web app can't be \
-built without. Is the security suite among apt's sources? The command line needs none of it: ./run CALL.json"
+    for n in $(apt-cache pkgnames libc++- | wasm_compilers); do
+      if [ -z "$newest" ] && apt-cache show "clang-$n" >/dev/null 2>&1; then newest=$n; fi
+    done
   fi
-  WASM_PACKAGES=("clang-$n" "lld-$n" "libc++-$n-dev-wasm32" "libc++abi-$n-dev-wasm32" "libclang-rt-$n-dev-wasm32"
-    wasi-libc)
+  [ -n "$newest" ] ||
+    die "Debian offers no clang-NN with a libc++-NN-dev-wasm32 of the same number from 20 on here, and the web app can't be \
+built without. Is the security suite among apt's sources? The command line needs none of it: ./run CALL.json"
+  WASM_PACKAGES=("clang-$newest" "lld-$newest" "libc++-$newest-dev-wasm32" "libc++abi-$newest-dev-wasm32"
+    "libclang-rt-$newest-dev-wasm32" wasi-libc)
+}
+
+# forget_other_compiler BUILD : a build by another clang than find_wasm_packages found can't go on: Debian keeps the
+# library's headers in one place for all of them.
+forget_other_compiler() {
+  local known
+  known=$(sed -n 's/^set(CMAKE_CXX_COMPILER "\(.*\)")$/\1/p' "$1"/CMakeFiles/*/CMakeCXXCompiler.cmake 2>/dev/null) || true
+  if [ -n "$known" ] && [ -n "${WASM_PACKAGES[*]}" ] && [ "$known" != "/usr/bin/${WASM_PACKAGES[0]/clang/clang++}" ]; then
+    say "The build in $1 was begun by ${known##*/}; starting anew."
+    rm -rf "$1"
+  fi
 }
 
 # web_stamp TOP : one line that changes with whatever the page is built from.

@@ -53,7 +53,7 @@ coldwright::service::Context context_of(double now_seconds, std::string_view lan
   context.now_seconds = static_cast<std::int64_t>(now_seconds);
   context.progress = [](double share) { return host_progress(share) != 0; };
   context.units = units;
-  context.language = language;
+  if (!language.empty()) context.language = language;
   return context;
 }
 

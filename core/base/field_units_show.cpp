@@ -148,7 +148,7 @@ std::string canonical_text(const Spoken& spoken) {
 std::vector<Shown> in_every_unit(Dimension dimension, double si, const Display& display) {
   std::vector<Shown> out;
   const auto add = [&](double value, std::string unit) {
-    out.push_back({value, std::move(unit), digits_for(value)});
+    out.push_back({value, std::move(unit), digits_for(value), display.numerals});
   };
   for (const FieldUnit& row : field_units()) {
     if (row.dimension != dimension) continue;

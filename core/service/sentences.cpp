@@ -14,9 +14,11 @@ using nlohmann::json;
 bool digit(char c) { return c >= '0' && c <= '9'; }
 bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
+/// What somebody typed. JSON that was given where a text belongs has quotes of its own inside.
 bool in_whole_quotes(std::string_view text) {
-  return text.size() > 1 && text.front() == '"' && text.back() == '"' &&
-         std::count(text.begin(), text.end(), '"') == 2;
+  if (text.size() < 2 || text.front() != '"' || text.back() != '"') return false;
+  const bool as_json = text[1] == '"' || text[1] == '[' || text[1] == '{';
+  return as_json || std::count(text.begin(), text.end(), '"') == 2;
 }
 
 /// The number of a placeholder "{1}" at `at`; 0 when there is none.

@@ -6,6 +6,7 @@
 namespace coldwright::service {
 
 Result<std::string> run_saturation(std::string_view request, const Context& context);
+Result<std::string> run_quantity(std::string_view request, const Context& context);
 Result<std::string> run_leak(std::string_view request, const Context& context);
 Result<std::string> run_state(std::string_view request, const Context& context);
 Result<std::string> run_refrigerant(std::string_view request, const Context& context);
@@ -14,6 +15,11 @@ Result<std::string> run_chart(std::string_view request, const Context& context);
 Result<std::string> run_card(std::string_view request, const Context& context);
 Result<std::string> run_expect(std::string_view request, const Context& context);
 Result<std::string> run_diagnose(std::string_view request, const Context& context);
+Result<std::string> run_superheat(std::string_view request, const Context& context);
+Result<std::string> run_vacuum(std::string_view request, const Context& context);
+Result<std::string> run_room(std::string_view request, const Context& context);
+Result<std::string> run_hose(std::string_view request, const Context& context);
+Result<std::string> run_standing(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);
 Result<std::string> run_vocabulary(std::string_view request, const Context& context);
 Result<std::string> run_schema(std::string_view request, const Context& context);

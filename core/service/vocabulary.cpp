@@ -9,13 +9,11 @@
 #include <set>
 
 #include "calls/strict_json.hpp"
-#include "circuit/working_fluid.hpp"
 #include "diagnosis/instruments.hpp"
-#include "fluids/blend.hpp"
 #include "service/catalogue.hpp"
 #include "service/cautions.hpp"
+#include "service/embedded.hpp"
 #include "service/knowledge_loader.hpp"
-#include "service/refrigerant_loader.hpp"
 #include "service/request.hpp"
 #include "service/shown_json.hpp"
 #include "service/use_case_runs.hpp"
@@ -100,13 +98,15 @@ constexpr KindOfQuantity kQuantities[] = {
     {"temperature_difference", Dimension::temperature_difference, "°F|K", "K|°F"},
     {"mass", Dimension::mass, "oz|lb|g", "g|kg|oz"},
     {"length", Dimension::length, "in|ft|mm|m", "mm|m|in|ft"},
-    {"volume", Dimension::volume, "in3|cm3", "cm3|in3"},
+    {"volume", Dimension::volume, "in3|ft3|cm3|m3", "cm3|m3|in3|ft3"},
+    {"area", Dimension::area, "ft2|m2", "m2|ft2"},
+    {"volume_flow", Dimension::volume_flow, "cfm|m3/h", "m3/h|cfm"},
     {"power", Dimension::power, "Btu/h|W|hp", "W|kW|Btu/h"},
     {"current", Dimension::current, "A|mA", "A|mA"},
     {"voltage", Dimension::voltage, "V", "V"},
     {"resistance", Dimension::resistance, "ohm|kohm|Mohm", "ohm|kohm|Mohm"},
     {"frequency", Dimension::frequency, "Hz", "Hz"},
-    {"duration", Dimension::duration, "min|h|s", "min|h|s"},
+    {"time", Dimension::duration, "min|h|s", "min|h|s"},
     {"share", Dimension::quality, "%", "%"},
     {"specific_energy", Dimension::specific_energy, "Btu/lb|kJ/kg", "kJ/kg|Btu/lb"},
     {"specific_entropy", Dimension::specific_entropy, "Btu/(lb °F)|kJ/(kg K)", "kJ/(kg K)|Btu/(lb °F)"},
@@ -181,28 +181,26 @@ json cabinets(const diagnosis::Knowledge& knowledge, const Wording& wording) {
   return out;
 }
 
-/// Those a machine can be reckoned with: the pure ones carried and the blends that hardly glide. The usual
+/// Those a machine can be reckoned with, of data/call_refrigerants.json: trying each takes seconds. The usual
 /// ones of the cabinets come first.
 json refrigerants(const diagnosis::Knowledge& knowledge, const Catalogue& catalogue) {
   std::set<std::string> usual;
   for (const circuit::Archetype& cabinet : knowledge.archetypes) usual.insert(cabinet.refrigerant);
-  const std::vector<std::string> carried = known_refrigerants();
+  const json known = json::parse(embedded("call_refrigerants.json").value_or("null"), nullptr, false);
   json first = json::array(), rest = json::array();
-  for (const CatalogueEntry& entry : catalogue.entries()) {
-    if (entry.blend) {
-      const auto fluid = load_fluid(entry.designation);
-      if (!fluid || !circuit::WorkingFluid::suits(*fluid)) continue;
-    } else if (std::find(carried.begin(), carried.end(), entry.designation) == carried.end()) {
-      continue;
-    }
-    const auto known = safety_class(entry.designation);
-    json row = {{"word", entry.designation},
-                {"label", entry.designation},
-                {"name", entry.blend ? composition_text(entry) : entry.chemical_name},
-                {"safety_class", known ? json(*known) : json(nullptr)},
-                {"flammable", treat_as_flammable(entry.designation)},
-                {"usual", usual.count(entry.designation) > 0}};
-    (usual.count(entry.designation) > 0 ? first : rest).push_back(std::move(row));
+  if (!known.is_object()) return first;
+  for (const json& designation : *known.find("refrigerants")) {
+    const CatalogueEntry* entry = catalogue.entry(designation.get<std::string>());
+    if (entry == nullptr) continue;
+    const auto safety = safety_class(entry->designation);
+    const bool is_usual = usual.count(entry->designation) > 0;
+    json row = {{"word", entry->designation},
+                {"label", entry->designation},
+                {"name", entry->blend ? composition_text(*entry) : entry->chemical_name},
+                {"safety_class", safety ? json(*safety) : json(nullptr)},
+                {"flammable", treat_as_flammable(entry->designation)},
+                {"usual", is_usual}};
+    (is_usual ? first : rest).push_back(std::move(row));
   }
   for (json& row : rest) first.push_back(std::move(row));
   return first;

@@ -177,7 +177,8 @@ TEST(Wording, APlaceholderSaysWhichWordIsMeant) {
   EXPECT_EQ(wording->sentence("statements", {"seen", {}, {{"subject", "condenser_fan"}, {"state", "slow"}}},
                               display),
             "What was seen speaks for it: condenser fan, slow.");
-  const auto ranged = Wording::parse(R"({"statements": {"a": "usual {low to high}", "b": "{low to x}"}})");
+  const auto ranged = Wording::parse(R"({"statements": {"a": "usual {low to high}", "b": "{low to x}"},
+      "phrases": {"range": "{low} to {high}"}})");
   const std::vector<diagnosis::Value> ends = {{"low", diagnosis::Unit::current, 1.9},
                                               {"high", diagnosis::Unit::current, 2.4}};
   EXPECT_EQ(ranged->sentence("statements", {"a", ends, {}}, display), "Usual 1.90 to 2.40 A");

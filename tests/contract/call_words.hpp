@@ -16,7 +16,8 @@ inline calls::Vocabulary words() {
   v.refrigerant_named = [](std::string_view name) -> Result<std::string> {
     if (name == "R290" || name == "propane") return std::string("R290");
     if (name == "R600a") return std::string("R600a");
-    return Problem{"refrigerant", std::string(name), "R290, R600a", "no other is known in this test"};
+    return Problem{"refrigerant", std::string(name), "R290, R600a",
+                   "no refrigerant is known by that name, and none is spelled nearly so"};
   };
   return v;
 }

@@ -5,6 +5,7 @@
 #include "calls/call.hpp"
 #include "calls/fold.hpp"
 #include "contract/call_words.hpp"
+#include "contract/spoken.hpp"
 
 namespace coldwright::calls {
 namespace {
@@ -36,6 +37,7 @@ TEST_P(BadCall, GetsOneClearMessage) {
   const auto holds = [&](const std::string& part, const char* wanted) {
     EXPECT_NE(part.find(wanted), std::string::npos) << "wanted \"" << wanted << "\" in: " << to_text(p);
   };
+  tests::expect_said_everywhere(p);
   holds(p.field, bad.field);
   holds(p.given, bad.given);
   holds(p.allowed, bad.allowed);

@@ -166,6 +166,10 @@ class Hygiene(Planted):
                 found = self.findings(check_hygiene.check, files={"core/base/x.cpp": text})
                 self.assertTrue(any(expected in one for one in found), found)
 
+    def test_a_test_of_the_web_app_switched_off(self):
+        found = self.findings(check_hygiene.check, files={"web/src/x.test.ts": "it.skip('works', () => {});\n"})
+        self.assertTrue(any("x.test.ts:1: a test switched off" in one for one in found), found)
+
 
 class Format(Planted):
     def test_clean_and_unformatted(self):

@@ -1,5 +1,5 @@
-// When a photo was taken: EXIF DateTimeOriginal with its offset where the camera wrote one [cipa_exif], else the
-// file's own time. Only the few bytes of a JPEG that hold it are looked at; anything odd means "not known".
+// When a photo was taken: EXIF DateTimeOriginal with its offset where the camera wrote one (tags and layout
+// of Exif in JPEG recalled [from-memory]), else the file's own time. Only the few bytes of a JPEG that hold it are looked at; anything odd means "not known".
 
 const dateTimeOriginal = 0x9003;
 const offsetTimeOriginal = 0x9011;

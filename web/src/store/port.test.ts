@@ -39,6 +39,11 @@ describe.each(makers)('a port %s', (_name, make) => {
     await expect(add(port, 'c', 0, 'two', 'one')).rejects.toThrow();
     expect(ids(await port.since('c', 0))).toEqual(['one']);
     expect((await port.heads())[0]?.entries).toBe(1);
+    const head = () => {
+      throw new Error('head');
+    };
+    await expect(port.append('c', 1, () => ({ records: [record('three')], head }))).rejects.toThrow('head');
+    expect(ids(await port.since('c', 0))).toEqual(['one']);
   });
 
   test('keeps photos with their entry, and purges a call whole and alone', async () => {

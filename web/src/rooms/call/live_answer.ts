@@ -137,12 +137,19 @@ export function follow(question: ReadonlySignal<Question>, diagnose: () => Engin
   };
 }
 
-/** Notes don't change what a machine is like; photos and steps the core isn't given at all. */
+/**
+ * The entries the core is asked about. Notes don't change what a machine is like; photos and steps it isn't given
+ * at all.
+ */
+export function askedAbout(call: OpenCall): { kind?: string }[] {
+  return (call.file().entries as { kind?: string }[]).filter((entry) => entry.kind !== 'note');
+}
+
 function questionOf(call: OpenCall): ReadonlySignal<Question> {
   return computed(() => {
     void call.standing.value;
     const file = call.file();
-    const entries = file.entries.filter((entry) => (entry as { kind?: string }).kind !== 'note');
+    const entries = askedAbout(call);
     // The units switch outranks the units a call was begun in.
     const request = { call: { ...file, entries }, units: prefs.units.value } as Request;
     return { key: JSON.stringify([request, prefs.language.value]), request };

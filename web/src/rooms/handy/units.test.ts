@@ -1,5 +1,16 @@
 import { expect, test } from 'vitest';
-import { chipOf, spoken, split, turned, unfinished, unitsFor, usualUnit, withUnit } from './units';
+import {
+  chipOf,
+  isTemperature,
+  isVolume,
+  spoken,
+  split,
+  turned,
+  unfinished,
+  unitsFor,
+  usualUnit,
+  withUnit,
+} from './units';
 
 test.each([
   ['22', '22', ''],
@@ -31,6 +42,8 @@ test('a typed unit is kept as typed, a missing one is given', () => {
   expect(spoken(' 22 C ', '°F')).toBe('22 C');
   expect(spoken('5 stones', 'oz')).toBe('5 stones');
   expect(spoken('  ', '°F')).toBeNull();
+  expect(spoken('minus three inches', 'psig')).toBe('minus three inches');
+  expect(withUnit('minus three inches', 'psig')).toBe('minus three inches');
 });
 
 test('a typed unit lights the chip it means, and no other', () => {
@@ -59,4 +72,11 @@ test('the sign turns and turns back', () => {
 test('a lone sign or point is only a beginning', () => {
   expect(['', '-', '-.', ' + '].map(unfinished)).toEqual([true, true, true, true]);
   expect(unfinished('-3')).toBe(false);
+});
+
+test('the unit says which of two amounts is meant', () => {
+  expect(['m3', 'ft³', 'L', 'litres', 'cuft'].map(isVolume)).toEqual([true, true, true, true, true]);
+  expect(['m2', 'ft2', 'sqft', ''].map(isVolume)).toEqual([false, false, false, false]);
+  expect(['°F', 'degC', 'K'].map(isTemperature)).toEqual([true, true, true]);
+  expect(['micron', 'mbar', 'kPa'].map(isTemperature)).toEqual([false, false, false]);
 });

@@ -7,18 +7,28 @@ export type Amount = keyof typeof offered;
 const offered = {
   temperature: { us: ['°F'], metric: ['°C'] },
   difference: { us: ['°F'], metric: ['K'] },
-  pressure: { us: ['psig', 'inHg vac', 'psia'], metric: ['bar(g)', 'kPa(g)', 'bar(a)'] },
+  pressure: { us: ['psig', 'inHg vac'], metric: ['bar(g)', 'kPa(g)'] },
   saturation: {
     us: ['°F', 'psig', 'inHg vac', 'psia', 'micron'],
-    metric: ['°C', 'bar(g)', 'kPa(g)', 'bar(a)', 'mbar abs'],
+    metric: ['°C', 'bar(g)', 'kPa(g)', 'bar(a)', 'mbar'],
   },
-  deep_vacuum: { us: ['micron', 'inHg vac', '°F'], metric: ['mbar abs', 'Torr abs', '°C'] },
+  deep_vacuum: { us: ['micron', 'inHg vac', '°F'], metric: ['mbar', 'Pa', 'Torr', '°C'] },
+  any_pressure: {
+    us: ['psig', 'inHg vac', 'psia', 'micron'],
+    metric: ['bar(g)', 'kPa(g)', 'bar(a)', 'mbar', 'Torr'],
+  },
+  pressure_difference: { us: ['psi', 'inHg'], metric: ['bar', 'mbar', 'kPa'] },
   site: { us: ['ft', 'inHg'], metric: ['m', 'hPa'] },
   mass: { us: ['oz', 'lb'], metric: ['g', 'kg'] },
   length: { us: ['ft', 'in'], metric: ['m', 'cm'] },
   bore: { us: ['in'], metric: ['mm'] },
-  area: { us: ['ft2'], metric: ['m2'] },
-  volume: { us: ['ft3'], metric: ['m3'] },
+  any_length: { us: ['in', 'ft'], metric: ['mm', 'cm', 'm'] },
+  room: { us: ['ft2', 'ft3'], metric: ['m2', 'm3'] },
+  area: { us: ['ft2', 'in2'], metric: ['m2', 'cm2'] },
+  volume: { us: ['ft3', 'in3'], metric: ['L', 'cm3', 'm3'] },
+  volume_flow: { us: ['cfm'], metric: ['m3/h', 'L/s', 'L/min'] },
+  power: { us: ['Btu/h', 'hp'], metric: ['W', 'kW'] },
+  resistance: { us: ['ohm', 'kohm', 'Mohm'], metric: ['ohm', 'kohm', 'Mohm'] },
   share: { us: ['%'], metric: ['%'] },
   time: { us: ['min', 'h'], metric: ['min', 'h'] },
 } as const satisfies Record<string, Record<Units, readonly string[]>>;
@@ -52,7 +62,6 @@ const spellings: Record<string, string> = {
   microns: 'micron',
   inhgvacuum: 'inhgvac',
   invac: 'inhgvac',
-  in: 'in',
   '"': 'in',
   inch: 'in',
   inches: 'in',
@@ -66,7 +75,8 @@ const spellings: Record<string, string> = {
   pounds: 'lb',
   gram: 'g',
   grams: 'g',
-  mbara: 'mbarabs',
+  mbara: 'mbar',
+  mbarabs: 'mbar',
 };
 
 /** The chip that is meant by a typed unit, if one of them is. */
@@ -76,17 +86,18 @@ export function chipOf(unit: string, chips: readonly string[]): string | null {
   return meant === '' ? null : (chips.find((c) => plain(c) === meant) ?? null);
 }
 
-/** The text with its unit replaced; an empty text stays empty. */
+/** The text with its unit replaced; what doesn't begin with a figure stays: its number may be said in words. */
 export function withUnit(text: string, unit: string): string {
-  const { figure } = split(text);
-  return figure === '' ? '' : `${figure} ${unit}`;
+  return startsWithFigure(text) ? `${split(text).figure} ${unit}` : text;
 }
 
-/** What the core is asked: the text as typed, with `unit` where it has none. Null while there is nothing. */
+const startsWithFigure = (text: string) => figure.test(text);
+
+/** What the core is asked: the text as typed, with `unit` behind a bare figure. Null while there is nothing. */
 export function spoken(text: string, unit: string): string | null {
-  const parts = split(text);
-  if (parts.figure === '') return null;
-  return parts.unit === '' ? `${parts.figure} ${unit}` : text.trim();
+  const typed = text.trim();
+  if (typed === '') return null;
+  return startsWithFigure(typed) && split(typed).unit === '' ? `${typed} ${unit}` : typed;
 }
 
 /** The text with its sign turned. */
@@ -98,4 +109,16 @@ export function turned(text: string): string {
 /** True where what stands is only the beginning of an amount: a sign, a point, nothing. */
 export function unfinished(text: string): boolean {
   return /^\s*[-+−]?\s*[.,]?\s*$/.test(text);
+}
+
+export const unitOf = (said: string) => split(said).unit;
+
+/** Whether a typed unit is one of temperature. */
+export function isTemperature(unit: string): boolean {
+  return /^(f|c|k|kelvin)$/.test(spellings[plain(unit)] ?? plain(unit));
+}
+
+/** Whether a typed unit is one of volume: "m3", "ft³", "L", "cuft". */
+export function isVolume(unit: string): boolean {
+  return /3|³|^cu|^l(it|$)/i.test(unit.trim());
 }

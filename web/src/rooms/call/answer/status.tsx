@@ -4,7 +4,7 @@ import { Button, Notice } from '../../../parts/parts';
 import { href, type Stage } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
 import { say, sayCount } from '../../../words/words';
-import type { Live } from '../live_answer';
+import { askedAbout, type Live } from '../live_answer';
 
 /** One line of one height, so that nothing below it moves while the answer grows. */
 export function Growth({ live }: { live: Live }) {
@@ -41,16 +41,17 @@ function growthText(
   return sayCount('answer.rests_on', machines);
 }
 
-/** Where what is missing can be given. */
+const stageOfKind: Record<string, Stage> = { reading: 'read', observation: 'look' };
+
+/** Where what is missing can be given, whatever language the problem is told in. */
 export function stageFor(problem: Problem, call: OpenCall): Stage {
-  const plated = call.standing.value.some((e) => e.kind === 'nameplate' && e.cabinet);
-  if (!plated) return 'unit';
-  const named = call.standing.value.find((e) => problem.given.includes(e.id));
-  if (named?.kind === 'reading') return 'read';
-  if (named?.kind === 'observation') return 'look';
-  if (/\breading\b|reading,/i.test(problem.field)) return 'read';
-  if (/\bobservation\b/i.test(problem.field)) return 'look';
-  return 'unit';
+  const standing = call.standing.value;
+  if (!standing.some((e) => e.kind === 'nameplate' && e.cabinet)) return 'unit';
+  // Of entries that contradict each other the core names the ids, of one it can't read the place in the list.
+  const named = standing.find((e) => problem.given.includes(e.id));
+  const place = Number(/\d+/.exec(problem.field)?.[0] ?? NaN);
+  const kind = named?.kind ?? askedAbout(call)[place - 1]?.kind ?? '';
+  return stageOfKind[kind] ?? 'unit';
 }
 
 const goThere: Partial<Record<Stage, 'answer.to_unit' | 'answer.to_read' | 'answer.to_look'>> = {

@@ -30,7 +30,9 @@ function SoFar({ answer, callId, rough }: { answer: Answer; callId: string; roug
         {[lead, ...others].map((c) => (
           <li key={c.cause}>
             <p class="named">
-              <strong>{c.label}</strong>
+              <strong>
+                {c.label} {rough && c === lead && <span class="tag">{say('answer.tag_rough')}</span>}
+              </strong>
               <span class="number">{c.probability_text}</span>
             </p>
             <p class="small quiet">

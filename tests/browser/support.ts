@@ -1,0 +1,133 @@
+// What every browser test needs: the real server on a free port serving the built app, real Chromium, and the
+// screens by name. Run by `node --test`; the program and the app's folder come in the environment.
+import { spawn, type ChildProcess } from 'node:child_process';
+import { mkdtempSync, mkdirSync, rmSync, existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+
+const top = resolve(import.meta.dirname, '../..');
+const fromWeb = createRequire(join(top, 'web/package.json'));
+export const { chromium } = fromWeb('playwright-core') as typeof import('playwright-core');
+export type { BrowserContext, Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
+
+const serverProgram = process.env['COLDWRIGHT_SERVER'] ?? join(top, 'build/release/apps/server/coldwright-server');
+export const appFolder = process.env['COLDWRIGHT_APP'] ?? join(top, 'web/dist');
+export const screensFolder = process.env['COLDWRIGHT_SCREENS'] ?? join(top, 'build/screens');
+mkdirSync(screensFolder, { recursive: true });
+
+for (const needed of [serverProgram, join(appFolder, 'index.html')])
+  if (!existsSync(needed)) throw new Error(`${needed} is needed: build it first (./test does)`);
+
+export interface Server {
+  address: string;
+  port: number;
+  stop(): Promise<void>;
+}
+
+/** Starts the real server; `port` 0 takes a free one. */
+export async function serve(folder = appFolder, port = 0): Promise<Server> {
+  const child: ChildProcess = spawn(serverProgram, ['--root', folder, '--port', String(port)], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const address = await new Promise<string>((done, failed) => {
+    let said = '';
+    child.stdout!.on('data', (bytes: Buffer) => {
+      said += bytes.toString();
+      const found = /http:\/\/127\.0\.0\.1:\d+/.exec(said);
+      if (found) done(found[0]);
+    });
+    child.once('exit', (code) => failed(new Error(`the server ended with ${code}: ${said}`)));
+  });
+  return {
+    address,
+    port: Number(new URL(address).port),
+    stop: () =>
+      new Promise((stopped) => {
+        child.once('exit', () => stopped());
+        child.kill('SIGTERM');
+      }),
+  };
+}
+
+export interface Browser {
+  context: BrowserContext;
+  page: Page;
+  /** Everything the pages asked for and every error they wrote. */
+  requests: string[];
+  errors: string[];
+  folder: string;
+  close(): Promise<void>;
+}
+
+interface Look {
+  width?: number;
+  height?: number;
+  scheme?: 'light' | 'dark';
+  locale?: string;
+  /** A profile folder to come back to; a new one when left out. */
+  folder?: string;
+}
+
+/** A phone-sized Chromium with a profile of its own on disk, as on a phone. */
+export async function browse(server: Server, look: Look = {}): Promise<Browser> {
+  const folder = look.folder ?? mkdtempSync(join(tmpdir(), 'coldwright-browser-'));
+  const context = await chromium.launchPersistentContext(folder, {
+    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu'],
+    viewport: { width: look.width ?? 390, height: look.height ?? 844 },
+    colorScheme: look.scheme ?? 'light',
+    locale: look.locale ?? 'en-US',
+    hasTouch: true,
+    acceptDownloads: true,
+  });
+  const page = context.pages()[0] ?? (await context.newPage());
+  const browser: Browser = {
+    context,
+    page,
+    requests: [],
+    errors: [],
+    folder,
+    close: async () => {
+      await context.close();
+      if (!look.folder) rmSync(folder, { recursive: true, force: true });
+    },
+  };
+  context.on('request', (r) => browser.requests.push(r.url()));
+  context.on('weberror', (e) => browser.errors.push(String(e.error())));
+  context.on('console', (m) => {
+    if (m.type() === 'error' && !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED/.test(m.text()))
+      browser.errors.push(m.text());
+  });
+  await page.goto(server.address);
+  await page.locator('.frame').waitFor();
+  return browser;
+}
+
+/** Waits until the service worker keeps the app, so that no network is needed any more. */
+export async function keptOffline(page: Page): Promise<void> {
+  await page.waitForFunction(async () => {
+    const registration = await navigator.serviceWorker.getRegistration();
+    return registration?.active?.state === 'activated';
+  });
+}
+
+export const named = (page: Page, name: string) => page.locator(`[data-name="${name}"]`);
+
+/** Opens the demo call whose name has `part`, and waits for its final answer. */
+export async function openDemo(page: Page, part: string): Promise<void> {
+  await page.goto(new URL('#/', page.url()).href);
+  await page.getByRole('button', { name: new RegExp(part, 'i') }).click();
+  await settled(page);
+}
+
+/** Waits until the answer on the screen rests on the whole population. */
+export async function settled(page: Page): Promise<void> {
+  await page.locator('[data-name="answer"][data-final="true"]').waitFor({ timeout: 60_000 });
+}
+
+export async function stage(page: Page, name: string): Promise<void> {
+  const hash = await page.evaluate(() => location.hash);
+  await page.evaluate((to) => (location.hash = to), hash.replace(/\/\w+$/, `/${name}`));
+}
