@@ -34,6 +34,10 @@ export interface UseCases {
     request: LeakRequest;
     answer: LeakAnswer;
   };
+  quantity: {
+    request: QuantityRequest;
+    answer: QuantityAnswer;
+  };
   refrigerant: {
     request: RefrigerantRequest;
     answer: RefrigerantAnswer;
@@ -514,6 +518,73 @@ export interface LeakAnswer {
     }[];
     liquid_left: boolean;
   }[];
+}
+export interface QuantityRequest {
+  kind:
+    | 'temperature'
+    | 'temperature_difference'
+    | 'pressure'
+    | 'pressure_difference'
+    | 'mass'
+    | 'length'
+    | 'area'
+    | 'volume'
+    | 'volume_flow'
+    | 'current'
+    | 'voltage'
+    | 'resistance'
+    | 'power'
+    | 'time'
+    | 'frequency';
+  /**
+   * as typed or spoken: -3in, 41.5, 3 1/4 oz, minus three inches
+   */
+  text: string;
+  /**
+   * what a bare number is in, such as psig, inHg vac or °F; without it the kind's own in these units
+   */
+  default_unit?: string;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface QuantityAnswer {
+  about: About;
+  kind:
+    | 'temperature'
+    | 'temperature_difference'
+    | 'pressure'
+    | 'pressure_difference'
+    | 'mass'
+    | 'length'
+    | 'area'
+    | 'volume'
+    | 'volume_flow'
+    | 'current'
+    | 'voltage'
+    | 'resistance'
+    | 'power'
+    | 'time'
+    | 'frequency';
+  given: string;
+  /**
+   * as the call file takes it: 41.5 psig
+   */
+  text: string;
+  value: Quantity;
+  default_unit: string;
+  unit_assumed: boolean;
+  against_assumed: boolean;
+  site_pressure: Quantity;
+  /**
+   * a meter that shows OL: no number
+   */
+  open: boolean;
+  /**
+   * the same amount in every unit of its kind
+   */
+  same: Quantity[];
+  remarks: Statement[];
 }
 export interface RefrigerantRequest {
   /**

@@ -9,7 +9,7 @@ import { loadWords } from '../../words/words';
 import { Handy } from './handy';
 import { chooseRefrigerant } from './recent';
 
-vi.mock('../../engine/coldwright.wasm?url', () => ({ default: '' }));
+vi.mock('../../engine/build/coldwright.wasm?url', () => ({ default: '' }));
 
 const quantity = (text: string, unit: string) => ({ si: 1, value: 1, unit, text });
 const phase = { density: quantity('33 lb/ft3', 'lb/ft3') };

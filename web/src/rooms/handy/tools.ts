@@ -2,6 +2,7 @@
 import type { ComponentType } from 'preact';
 import type { Key } from '../../words/words';
 import type { ToolIconName } from './tool_icon';
+import { Convert } from './tools/convert';
 import { LeakOfBlend } from './tools/leak';
 import { PressureCard } from './tools/card';
 import { RefrigerantSheet } from './tools/sheet';
@@ -23,6 +24,13 @@ export const tools: readonly Tool[] = [
     name: 'handy.saturation',
     answers: 'handy.saturation_answers',
     screen: Saturation,
+  },
+  {
+    id: 'quantity',
+    icon: 'convert',
+    name: 'handy.convert',
+    answers: 'handy.convert_answers',
+    screen: Convert,
   },
   { id: 'card', icon: 'table', name: 'handy.card', answers: 'handy.card_answers', screen: PressureCard },
   {

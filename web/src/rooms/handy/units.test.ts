@@ -42,6 +42,8 @@ test('a typed unit is kept as typed, a missing one is given', () => {
   expect(spoken(' 22 C ', '°F')).toBe('22 C');
   expect(spoken('5 stones', 'oz')).toBe('5 stones');
   expect(spoken('  ', '°F')).toBeNull();
+  expect(spoken('minus three inches', 'psig')).toBe('minus three inches');
+  expect(withUnit('minus three inches', 'psig')).toBe('minus three inches');
 });
 
 test('a typed unit lights the chip it means, and no other', () => {

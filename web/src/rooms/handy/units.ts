@@ -86,17 +86,18 @@ export function chipOf(unit: string, chips: readonly string[]): string | null {
   return meant === '' ? null : (chips.find((c) => plain(c) === meant) ?? null);
 }
 
-/** The text with its unit replaced; an empty text stays empty. */
+/** The text with its unit replaced; what doesn't begin with a figure stays: its number may be said in words. */
 export function withUnit(text: string, unit: string): string {
-  const { figure } = split(text);
-  return figure === '' ? '' : `${figure} ${unit}`;
+  return startsWithFigure(text) ? `${split(text).figure} ${unit}` : text;
 }
 
-/** What the core is asked: the text as typed, with `unit` where it has none. Null while there is nothing. */
+const startsWithFigure = (text: string) => figure.test(text);
+
+/** What the core is asked: the text as typed, with `unit` behind a bare figure. Null while there is nothing. */
 export function spoken(text: string, unit: string): string | null {
-  const parts = split(text);
-  if (parts.figure === '') return null;
-  return parts.unit === '' ? `${parts.figure} ${unit}` : text.trim();
+  const typed = text.trim();
+  if (typed === '') return null;
+  return startsWithFigure(typed) && split(typed).unit === '' ? `${typed} ${unit}` : typed;
 }
 
 /** The text with its sign turned. */
