@@ -110,7 +110,7 @@ export function Keypad({
           ))}
         </div>
       )}
-      <div class="keys">
+      <div class={`keys${withFractions ? ' fractions' : withOpen ? ' open' : ''}`}>
         {['7', '8', '9'].map((k) => (
           <Key k={k} key={k} />
         ))}
@@ -122,14 +122,10 @@ export function Keypad({
         {['1', '2', '3'].map((k) => (
           <Key k={k} key={k} />
         ))}
-        {withOpen ? <Key k="OL" said={say('call.key_open')} /> : <Key k="." said={say('call.key_point')} />}
-        {withFractions ? (
-          fractions.map((k) => <Key k={k} key={k} />)
-        ) : (
-          <span class="none" aria-hidden="true" />
-        )}
-        {withOpen && <Key k="." said={say('call.key_point')} />}
+        <Key k="." said={say('call.key_point')} />
         <Key k="0" />
+        {withFractions && fractions.map((k) => <Key k={k} key={k} />)}
+        {withOpen && <Key k="OL" said={say('call.key_open')} />}
       </div>
       <Button kind="main" wide disabled={!canSave} onPress={onSave} name="save">
         {say('call.save')}

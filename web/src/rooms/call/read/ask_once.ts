@@ -10,23 +10,43 @@ export interface Told<T> {
   problem: Problem | null;
 }
 
-const most = 60;
-const asked = new Map<string, Promise<Told<unknown>>>();
+interface Asked {
+  told: Promise<Told<unknown>>;
+  stop: AbortController;
+  settled: boolean;
+  waiting: number; // parts of the screen that wait for it
+}
 
-function ask(key: string, name: string, request: object): Promise<Told<unknown>> {
-  let told = asked.get(key);
-  if (told) return told;
-  told = app.engine.ask(name as UseCaseName, request as never).then(
+const most = 60;
+const asked = new Map<string, Asked>();
+
+function ask(key: string, name: string, request: object): Asked {
+  const known = asked.get(key);
+  if (known) return known;
+  const stop = new AbortController();
+  const told = app.engine.ask(name as UseCaseName, request as never, { signal: stop.signal }).then(
     (answer): Told<unknown> => ({ answer, problem: null }),
     (error: unknown) => {
       if (error instanceof ProblemError) return { answer: null, problem: error.problem };
-      asked.delete(key);
+      if (asked.get(key) === mine) asked.delete(key);
       throw error;
     },
   );
-  asked.set(key, told);
+  const mine: Asked = { told, stop, settled: false, waiting: 0 };
+  void told.then(
+    () => (mine.settled = true),
+    () => (mine.settled = true),
+  );
+  asked.set(key, mine);
   if (asked.size > most) asked.delete(asked.keys().next().value!);
-  return told;
+  return mine;
+}
+
+/** What nobody waits for any more is not reckoned to its end: a plate typed field by field asks many times. */
+function leave(key: string, mine: Asked): void {
+  if (--mine.waiting > 0 || mine.settled) return;
+  if (asked.get(key) === mine) asked.delete(key);
+  mine.stop.abort();
 }
 
 /** The answer to `request`, or null while it is on its way; `request` null asks nothing. The last answer stays
@@ -40,12 +60,22 @@ export function useOnce<T>(name: string, request: object | null, delayMs = 0): T
   useEffect(() => {
     if (!key || !request) return set({ key: null, told: { answer: null, problem: null } });
     let left = false;
-    const begin = () =>
-      void ask(key, name, request).then((told) => left || set({ key, told: told as Told<T> }));
+    let mine: Asked | null = null;
+    const begin = () => {
+      mine = ask(key, name, request);
+      mine.waiting += 1;
+      mine.told.then(
+        (told) => left || set({ key, told: told as Told<T> }),
+        (error: unknown) => {
+          if (!left) throw error;
+        },
+      );
+    };
     const timer = setTimeout(begin, asked.has(key) ? 0 : delayMs);
     return () => {
       left = true;
       clearTimeout(timer);
+      if (mine) leave(key, mine);
     };
   }, [key]);
   return { ...state.told, busy: key !== state.key };

@@ -67,16 +67,16 @@ export function MachinePicture({
       <path class="body" d="M203 190q0-8 11-12q11 4 11 12v38q0 8-11 12q-11-4-11-12z" />
       <path class="fins" d="M203 200h22M203 218h22" />
       {/* condenser */}
-      <path class="fins" d={wire ? fins(188, 284, 50, 72, 13) : fins(190, 286, 34, 68, 8)} />
-      <path class="pipe hot" d={zigzag(wire ? 190 : 192, 292, wire ? 46 : 30, 5, 14)} />
-      {fan && <Fan x={wire ? 214 : 242} y={wire ? 372 : 320} r={14} />}
+      <path class="fins" d={wire ? fins(188, 284, 50, 72, 13) : fins(188, 286, 28, 68, 7)} />
+      <path class="pipe hot" d={zigzag(wire ? 188 : 190, 292, wire ? 44 : 24, 5, 14)} />
+      {fan && <Fan x={wire ? 212 : 231} y={wire ? 374 : 320} r={wire ? 14 : 11} />}
       {/* discharge line */}
       <path class="pipe hot" d={`M168 398h14v36h${fan && wire ? 64 : 58}V${fan && wire ? 348 : 348}h-18`} />
       <path class="heat" d="M196 448q5-5 0-10t0-10M208 448q5-5 0-10t0-10" />
       {/* compressor */}
       <path class="body" d="M110 404v-38q0-30 30-30t30 30v38q0 12-30 12t-30-12z" />
       <path d="M110 378h60M118 416v8M162 416v8M112 424h14M154 424h14" />
-      <path class="body" d="M104 386h12v18h-12z" />
+      <path class="body" d="M107 386h8v18h-8z" />
       {/* plug */}
       <path class="cord" d="M110 404v30q0 20 15 30t15 26v12" />
       <path class="body" d="M126 502h28v16q0 12-14 12t-14-12zM133 530v12M147 530v12" />

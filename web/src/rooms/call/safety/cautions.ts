@@ -1,7 +1,8 @@
 // The cautions of this machine: where the hand acts, and which are not ticked yet.
 import type { Entry, OpenCall } from '../../../store/store';
-import { useExpected } from '../read/expected';
-import { stateOf, stepsOf } from '../read/fold';
+import { useOnce } from '../read/ask_once';
+import { useExpected, type Expected } from '../read/expected';
+import { fieldsOf, stateOf, stepsOf } from '../read/fold';
 
 export interface Caution {
   key: string;
@@ -28,7 +29,16 @@ export function openOnes(cautions: readonly { key: string }[], standing: readonl
   return cautions.filter((c) => stateOf(steps.get(stepName(c.key))) === 'open').length;
 }
 
+/** A plate that can't be as it was typed doesn't take the cautions away: they hang on cabinet and refrigerant. */
 export function useCautions(call: OpenCall): readonly Caution[] | null {
-  const { answer } = useExpected(call);
-  return answer ? answer.cautions.map((c) => ({ key: c.key, text: c.text, place: placeOf(c.key) })) : null;
+  const { answer, problem } = useExpected(call);
+  const plate = fieldsOf(call.standing.value, 'nameplate');
+  const bare = ['cabinet', 'refrigerant'].flatMap((field) => {
+    const value = plate.get(field)?.[field];
+    return value === undefined ? [] : [{ kind: 'nameplate', [field]: value }];
+  });
+  const request = problem ? { call: { call: '-', entries: bare }, population: 100 } : null;
+  const rough = useOnce<Expected>('expect', request).answer;
+  const told = answer ?? rough;
+  return told ? told.cautions.map((c) => ({ key: c.key, text: c.text, place: placeOf(c.key) })) : null;
 }

@@ -9,6 +9,7 @@ import { href } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
 import { moment, say, type Key } from '../../../words/words';
 import { AmountSheet } from '../read/amount_sheet';
+import { useExpected } from '../read/expected';
 import { changeField, fieldsOf } from '../read/fold';
 import { siteOf } from '../read/site';
 import { useVocabulary, type Vocabulary } from '../read/vocabulary';
@@ -252,9 +253,21 @@ function TextLine({ call, field, save }: { call: OpenCall; field: string; save: 
 
 /** What is still needed, and what would make the answer sharper. */
 function StillNeeded({ call }: { call: OpenCall }) {
+  const { problem } = useExpected(call);
   const plate = fieldsOf(call.standing.value, 'nameplate');
   const site = fieldsOf(call.standing.value, 'site');
   if (!plate.has('cabinet')) return <Notice tone="warn">{say('call.needs_cabinet')}</Notice>;
+  if (problem)
+    return (
+      <Notice tone="bad">
+        {say('call.problem_at', {
+          field: problem.field,
+          given: problem.given,
+          allowed: problem.allowed,
+          why: problem.why,
+        })}
+      </Notice>
+    );
   const helpful = [
     ...['refrigerant', 'charge', 'rated_current', 'rated_voltage'].filter((f) => !plate.has(f)),
     ...['ambient', 'box', 'altitude'].filter(
