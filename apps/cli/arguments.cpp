@@ -1,6 +1,7 @@
 #include "arguments.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <sstream>
 #include <utility>
 
@@ -137,6 +138,58 @@ void add_leak(CLI::App& app, Options& o) {
   add_output(*sub, o);
 }
 
+/// "--suction-pressure" of "suction_pressure".
+std::string option_name(std::string key) {
+  std::replace(key.begin(), key.end(), '_', '-');
+  return "--" + key;
+}
+
+void add_tools(CLI::App& app, Options& o) {
+  struct Tool {
+    const char* name;
+    std::vector<std::pair<const char*, const char*>> options;
+  };
+  for (const Tool& tool :
+       std::initializer_list<Tool>{{"superheat",
+                                    {{"suction_pressure", "such as 41psig"},
+                                     {"suction_temperature", "of the suction line, such as 45F"},
+                                     {"head_pressure", "such as 180psig"},
+                                     {"liquid_temperature", "of the liquid line, such as 90F"}}},
+                                   {"room",
+                                    {{"charge", "that escapes, such as 150g"},
+                                     {"area", "of the floor, such as 12m2"},
+                                     {"height", "of the room, 2.2 m by default"},
+                                     {"volume", "instead of the floor area, such as 30m3"},
+                                     {"share", "of the lower flammability limit, 25% by default"},
+                                     {"t", "of the air, 20C by default"}}},
+                                   {"hose",
+                                    {{"pressure", "in the hose; saturation at its temperature by default"},
+                                     {"t", "of the hose, 20C by default"},
+                                     {"length", "of one hose, 5ft by default"},
+                                     {"bore", "inside, 4.8mm by default"},
+                                     {"charge", "of the machine, to compare with"}}},
+                                   {"standing",
+                                    {{"t", "of the whole machine at rest, such as 77F"},
+                                     {"spread", "between its parts, 1.5 K by default"},
+                                     {"pressure", "read at rest, such as 120psig"},
+                                     {"to", "another temperature, such as 90F"}}}}) {
+    CLI::App* sub = app.add_subcommand(tool.name, summary_of(tool.name));
+    sub->add_option("refrigerant", o.arguments.words_of_name, "such as R290")->required();
+    for (const auto& [key, help] : tool.options) sub->add_option(option_name(key), o.properties[key], help);
+    add_site(*sub, o);
+    add_output(*sub, o);
+  }
+}
+
+void add_vacuum(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("vacuum", summary_of("vacuum"));
+  sub->add_option("--pressure", o.properties["pressure"], "such as 500micron");
+  sub->add_option("--t", o.properties["t"], "of the water instead, such as 40F");
+  sub->add_option("--wall", o.properties["wall"], "of the circuit's coldest wall, such as 60F");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
 void add_quantity(CLI::App& app, Options& o) {
   CLI::App* sub = app.add_subcommand("quantity", summary_of("quantity"));
   sub->add_option("kind", o.properties["kind"], "such as pressure, temperature, mass or time")->required();
@@ -207,6 +260,8 @@ Parsed parse_arguments(int count, char** words) {
   add_chart(app, o);
   add_card(app, o);
   add_leak(app, o);
+  add_tools(app, o);
+  add_vacuum(app, o);
   add_quantity(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");

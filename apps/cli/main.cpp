@@ -54,6 +54,7 @@ std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "state") return plain_state(answer);
   if (arguments.command == "quantity") return plain_quantity(answer);
   if (arguments.command == "leak") return plain_leak(answer);
+  if (answer.contains("statements")) return plain_tool(answer);
   if (arguments.command == "refrigerant") return plain_refrigerant(answer);
   if (arguments.command == "refrigerants") return plain_refrigerants(answer);
   if (arguments.command == "diagnose") return plain_diagnosis(answer);

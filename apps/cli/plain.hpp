@@ -17,6 +17,8 @@ std::string plain_refrigerant(const nlohmann::json& answer);
 std::string plain_refrigerants(const nlohmann::json& answer);
 std::string plain_quantity(const nlohmann::json& answer);
 std::string plain_leak(const nlohmann::json& answer);
+/// A tool at hand: its sentences, limits and cautions.
+std::string plain_tool(const nlohmann::json& answer);
 std::string plain_words(const nlohmann::json& answer);
 
 // Parts that answers share.

@@ -77,18 +77,22 @@ std::uint32_t ask(std::uint32_t name_size, std::uint32_t language_size, std::uin
   const auto* use_case = coldwright::service::find_use_case(name);
   const auto context = context_of(now_seconds, language, units);
   if (use_case == nullptr)
-    return refuse(coldwright::service::in_language(coldwright::service::no_such_use_case(name), context.language), context.language);
+    return refuse(
+        coldwright::service::in_language(coldwright::service::no_such_use_case(name), context.language),
+        context.language);
   return deliver(use_case->run(request, context), context.language);
 }
 
-/// A diagnosis that grows, following the one before, which it takes over what it can from: the language, the units, then the request. Answers
+/// A diagnosis that grows, following the one before, which it takes over what it can from: the language, the
+/// units, then the request. Answers
 /// {"ok": the population that is wanted in all}.
 COLDWRIGHT_EXPORT(grow_start)
 std::uint32_t grow_start(std::uint32_t language_size, std::uint32_t units_size, double now_seconds) {
   const auto context = context_of(now_seconds, given(0, language_size), given(language_size, units_size));
   auto started = coldwright::service::GrowingDiagnosis::start(
       std::string_view(inbox).substr(language_size + units_size), context, growing.get());
-  if (!started) return refuse(coldwright::service::in_language(started.problem(), context.language), context.language);
+  if (!started)
+    return refuse(coldwright::service::in_language(started.problem(), context.language), context.language);
   growing = std::move(started).value();
   growing_language = context.language;
   return put("{\"ok\":" + std::to_string(growing->wanted()) + "}");
@@ -108,6 +112,7 @@ COLDWRIGHT_EXPORT(grow_take) std::uint32_t grow_take() { return growing && growi
 /// The answer of all shares taken, as "diagnose" gives it.
 COLDWRIGHT_EXPORT(grow_answer) std::uint32_t grow_answer() {
   if (!growing)
-    return refuse({"diagnosis", "nothing", "a diagnosis that was started", "there is none"}, growing_language);
+    return refuse({"diagnosis", "nothing", "a diagnosis that was started", "there is none"},
+                  growing_language);
   return deliver(growing->answer(), growing_language);
 }

@@ -7,8 +7,8 @@ namespace {
 
 constexpr int kDrawsPerPair = 30;
 constexpr double kPrintedFinely = 0.01;  // an error above it coarsens the percentages shown
-constexpr double kPairsUnseen = 0.1;     // of a cause's probability, what pairs not looked at may take from it:
-                                         // twice what they take in the demo calls on the mean, our estimate
+constexpr double kPairsUnseen = 0.1;  // of a cause's probability, what pairs not looked at may take from it:
+                                      // twice what they take in the demo calls on the mean, our estimate
 
 std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
   std::vector<bool> alive(causes, false);
@@ -71,8 +71,9 @@ const std::vector<std::string>& sources() {
 
 }  // namespace
 
-Result<std::unique_ptr<Investigation>> Investigation::open(
-    const Case& c, std::shared_ptr<const circuit::WorkingFluid> fluid, const Knowledge& knowledge) {
+Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c,
+                                                           std::shared_ptr<const circuit::WorkingFluid> fluid,
+                                                           const Knowledge& knowledge) {
   auto setting = set_scene(c, *fluid, knowledge);
   if (!setting) return setting.problem();
   auto evidence = prepare(c, knowledge);

@@ -1,6 +1,6 @@
-// One case under investigation. What every drawing of machines for it needs is prepared once; each drawing gives
-// a share of the posterior, shares pool (pool.hpp), and an answer is made of what there is. diagnose() is one
-// share and its answer; a diagnosis that grows pools many.
+// One case under investigation. What every drawing of machines for it needs is prepared once; each drawing
+// gives a share of the posterior, shares pool (pool.hpp), and an answer is made of what there is. diagnose()
+// is one share and its answer; a diagnosis that grows pools many.
 #pragma once
 
 #include <functional>

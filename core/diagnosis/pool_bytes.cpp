@@ -9,7 +9,8 @@ namespace coldwright::diagnosis {
 namespace {
 
 constexpr std::uint64_t kMark = 0x6572616873776343;  // "Ccwshare"
-constexpr double kWeighsNothing = 1e-12;  // beyond what any observation's chance can lift it by (evidence.cpp)
+constexpr double kWeighsNothing =
+    1e-12;  // beyond what any observation's chance can lift it by (evidence.cpp)
 
 class Writer {
  public:

@@ -31,7 +31,7 @@ struct HypothesisPosterior {
   double log_complaint = 0;   // ln mean chance of the complaint over its prior machines
   double probability = 0;
   double effective_size = 0;
-  int rounds = 0;  // of sampling from the approximation
+  int rounds = 0;      // of sampling from the approximation
   int counts_for = 0;  // machines drawn per cause in the drawings that the evidence comes from, see pool.hpp
 };
 

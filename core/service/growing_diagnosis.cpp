@@ -17,7 +17,8 @@ std::uint64_t hash(std::uint64_t so_far, std::string_view text) {
 std::uint64_t fingerprint_of(std::string_view request, const Context& context) {
   std::uint64_t print = hash(14695981039346656037u, program_version);
   print = hash(print, data_version());
-  print = hash(print, std::to_string(sizeof(diagnosis::Simulated)) + " " + std::to_string(diagnosis::kLatents));
+  print =
+      hash(print, std::to_string(sizeof(diagnosis::Simulated)) + " " + std::to_string(diagnosis::kLatents));
   print = hash(print, std::to_string(context.now_seconds));
   return hash(print, request);
 }
@@ -61,7 +62,8 @@ int GrowingDiagnosis::machines() const { return held_->pool.population; }
 
 Result<std::string> GrowingDiagnosis::round(std::uint64_t which, int population, bool with_pairs) const {
   const auto& options = held_->call.options;
-  // The first share is what a diagnosis of that population would draw; far labels keep the others apart from it.
+  // The first share is what a diagnosis of that population would draw; far labels keep the others apart from
+  // it.
   const RandomStream seeded(options.seed);
   const RandomStream random = which == 0 ? seeded : seeded.fork((std::uint64_t{1} << 40) + which);
   const auto share = held_->investigation->draw({population, with_pairs, random}, options.progress);

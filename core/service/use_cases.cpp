@@ -24,7 +24,7 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
   return in_language(answer.problem(), context.language);
 }
 
-constexpr std::array<UseCase, 13> kTable{{
+constexpr std::array<UseCase, 18> kTable{{
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
     {"quantity", "what was typed or spoken, read as a quantity, and the same in every unit of its kind",
@@ -45,6 +45,15 @@ constexpr std::array<UseCase, 13> kTable{{
      "expect.request", "expect.answer", spoken<run_expect>},
     {"diagnose", "what is wrong with it, how sure that is, and what to read next", "diagnose.request",
      "diagnose.answer", spoken<run_diagnose>},
+    {"superheat", "superheat and subcooling from pressures and line temperatures", "superheat.request",
+     "superheat.answer", spoken<run_superheat>},
+    {"vacuum", "where water boils at a vacuum, and the vacuum that boils it", "vacuum.request",
+     "vacuum.answer", spoken<run_vacuum>},
+    {"room", "a charge let out into a room, against the density at which it burns", "room.request",
+     "room.answer", spoken<run_room>},
+    {"hose", "the refrigerant that service hoses hold", "hose.request", "hose.answer", spoken<run_hose>},
+    {"standing", "the pressure a machine at rest should stand at, and a reading beside it",
+     "standing.request", "standing.answer", spoken<run_standing>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
     {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",

@@ -106,7 +106,7 @@ constexpr KindOfQuantity kQuantities[] = {
     {"voltage", Dimension::voltage, "V", "V"},
     {"resistance", Dimension::resistance, "ohm|kohm|Mohm", "ohm|kohm|Mohm"},
     {"frequency", Dimension::frequency, "Hz", "Hz"},
-    {"duration", Dimension::duration, "min|h|s", "min|h|s"},
+    {"time", Dimension::duration, "min|h|s", "min|h|s"},
     {"share", Dimension::quality, "%", "%"},
     {"specific_energy", Dimension::specific_energy, "Btu/lb|kJ/kg", "kJ/kg|Btu/lb"},
     {"specific_entropy", Dimension::specific_entropy, "Btu/(lb °F)|kJ/(kg K)", "kJ/(kg K)|Btu/(lb °F)"},

@@ -21,8 +21,9 @@ const patience = 250; // ms
 
 class Hand {
   readonly worker: Worker;
-  readonly stop = crossOriginIsolated ? new SharedArrayBuffer(4) : null;
+  readonly stop = globalThis.crossOriginIsolated ? new SharedArrayBuffer(4) : null;
   job: Waiting | null = null;
+  ready = false;
   /** aborted, but still being worked on */
   unwanted: ReturnType<typeof setTimeout> | null = null;
 
@@ -55,6 +56,7 @@ class Hand {
 
   private hear(said: FromWorker) {
     const job = this.job;
+    if (said.kind === 'ready') this.ready = true;
     if (said.kind === 'ready' || !job || said.id !== job.id) return;
     if (said.kind === 'progress') {
       if (!job.signal?.aborted) job.onProgress?.(said.share);
@@ -123,6 +125,7 @@ export class Hands {
       );
       if (first) queue.unshift(waiting);
       else queue.push(waiting);
+      if (this.all.length === 0) this.fill();
       this.next();
     });
   }
@@ -145,10 +148,15 @@ export class Hands {
     broken.job?.failed(new Broken(why));
     const at = this.all.indexOf(broken);
     if (at < 0) return;
-    // One that never did anything would only break again: asked for anew with the next question.
     this.all.splice(at, 1);
-    this.fill();
-    this.next();
+    if (broken.ready) {
+      this.fill();
+      this.next();
+    } else if (this.all.length === 0) {
+      // Where workers don't even start, another wouldn't either: tried again with the next question.
+      for (const queue of [this.pools, this.asks, this.draws])
+        for (const waiting of queue.splice(0)) waiting.failed(new Broken(why));
+    }
   }
 
   private async open(): Promise<void> {

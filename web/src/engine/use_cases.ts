@@ -30,6 +30,10 @@ export interface UseCases {
     request: ExpectRequest;
     answer: ExpectAnswer;
   };
+  hose: {
+    request: HoseRequest;
+    answer: HoseAnswer;
+  };
   leak: {
     request: LeakRequest;
     answer: LeakAnswer;
@@ -46,6 +50,10 @@ export interface UseCases {
     request: RefrigerantsRequest;
     answer: RefrigerantsAnswer;
   };
+  room: {
+    request: RoomRequest;
+    answer: RoomAnswer;
+  };
   saturation: {
     request: SaturationRequest;
     answer: SaturationAnswer;
@@ -54,9 +62,21 @@ export interface UseCases {
     request: SchemaRequest;
     answer: SchemaAnswer;
   };
+  standing: {
+    request: StandingRequest;
+    answer: StandingAnswer;
+  };
   state: {
     request: StateRequest;
     answer: StateAnswer;
+  };
+  superheat: {
+    request: SuperheatRequest;
+    answer: SuperheatAnswer;
+  };
+  vacuum: {
+    request: VacuumRequest;
+    answer: VacuumAnswer;
   };
   vocabulary: {
     request: VocabularyRequest;
@@ -452,6 +472,40 @@ export interface ExpectedState {
   }[];
   quantities: Unseen[];
 }
+export interface HoseRequest {
+  refrigerant: string;
+  pressure?: Spoken;
+  t?: Spoken;
+  length?: Spoken;
+  bore?: Spoken;
+  hoses?: number;
+  charge?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface HoseAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  pressure: Quantity;
+  temperature: Quantity;
+  hoses: number;
+  length: Quantity;
+  bore: Quantity;
+  volume: Quantity;
+  vapour: {
+    mass: Quantity;
+    of_charge: Quantity | null;
+  };
+  liquid: {
+    mass: Quantity;
+    of_charge: Quantity | null;
+  };
+  statements: Statement[];
+}
 export interface LeakRequest {
   /**
    * a blend, or a composition such as R32/R125/R134a 23/25/52
@@ -703,6 +757,58 @@ export interface RefrigerantsAnswer {
     equation_carried: boolean;
   }[];
 }
+export interface RoomRequest {
+  /**
+   * one that burns, such as R290
+   */
+  refrigerant: string;
+  charge: Spoken;
+  area?: Spoken;
+  height?: Spoken;
+  volume?: Spoken;
+  /**
+   * of the lower flammability limit, 25 % unless told
+   */
+  share?: string;
+  t?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface RoomAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  charge: Quantity;
+  share: Quantity;
+  height: Quantity;
+  limit: {
+    density: Quantity;
+    tabulated: Quantity;
+    source: string;
+    edition: string;
+    recalled: boolean;
+  };
+  smallest_volume: Quantity;
+  smallest_area: Quantity;
+  customary: {
+    key: string;
+    limit: Quantity;
+    within: boolean;
+    text: string;
+  }[];
+  room: {
+    volume: Quantity;
+    density: Quantity;
+    volume_share: Quantity;
+    of_limit: Quantity;
+    within: boolean;
+    largest_charge: Quantity;
+  } | null;
+  statements: Statement[];
+}
 export interface SaturationRequest {
   refrigerant: string;
   at: Spoken | Spoken[];
@@ -742,6 +848,38 @@ export interface SchemaRequest {
 export interface SchemaAnswer {
   names: string[];
   schema: {} | null;
+}
+export interface StandingRequest {
+  refrigerant: string;
+  t: Spoken;
+  spread?: Spoken;
+  pressure?: Spoken;
+  to?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface StandingAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  temperature: Quantity;
+  spread: Quantity;
+  expected: Interval;
+  reading: {
+    pressure: Quantity;
+    stands: 'above' | 'within' | 'below';
+    saturation: Quantity | null;
+    excess: Quantity;
+  } | null;
+  moved: {
+    temperature: Quantity;
+    liquid: Quantity;
+    gas: Quantity;
+  } | null;
+  statements: Statement[];
 }
 /**
  * exactly two of t with p, density or quality; p with h, s or quality
@@ -789,6 +927,59 @@ export interface StateAnswer {
     viscosity_uncertainty?: Quantity;
     conductivity_uncertainty?: Quantity;
   };
+}
+export interface SuperheatRequest {
+  refrigerant: string;
+  suction_pressure?: Spoken;
+  suction_temperature?: Spoken;
+  head_pressure?: Spoken;
+  liquid_temperature?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface SuperheatAnswer {
+  about: About;
+  refrigerant: string;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  cautions: Statement[];
+  superheat: {
+    pressure: Quantity;
+    line: Quantity;
+    saturation: Quantity;
+    difference: Interval;
+    state: 'single_phase' | 'near_saturation' | 'impossible';
+  } | null;
+  subcooling: {
+    pressure: Quantity;
+    line: Quantity;
+    saturation: Quantity;
+    difference: Interval;
+    state: 'single_phase' | 'near_saturation' | 'impossible';
+  } | null;
+  glide: Quantity | null;
+  statements: Statement[];
+}
+export interface VacuumRequest {
+  pressure?: Spoken;
+  t?: Spoken;
+  wall?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface VacuumAnswer {
+  about: About;
+  temperature: Quantity;
+  /**
+   * one pressure in every unit
+   */
+  pressure: Quantity[];
+  form: 'ice' | 'liquid';
+  wall: Quantity | null;
+  boils: boolean | null;
+  statements: Statement[];
 }
 export interface VocabularyRequest {}
 export interface VocabularyAnswer {

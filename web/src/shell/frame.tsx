@@ -29,6 +29,8 @@ export interface BarItem {
   here: boolean;
   /** A small mark: how many, or a tick. */
   mark?: string;
+  /** The mark in words, said aloud. */
+  markSaid?: string;
 }
 
 export function BottomBar({ items, label }: { items: readonly BarItem[]; label: string }) {
@@ -38,7 +40,12 @@ export function BottomBar({ items, label }: { items: readonly BarItem[]; label: 
         <a key={i.text} href={href(i.to)} aria-current={i.here ? 'page' : undefined}>
           <Icon name={i.icon} />
           <span>{i.text}</span>
-          {i.mark && <span class="mark">{i.mark}</span>}
+          {i.mark && (
+            <span class="mark" aria-hidden={i.markSaid ? 'true' : undefined}>
+              {i.mark}
+            </span>
+          )}
+          {i.markSaid && <span class="spoken">{i.markSaid}</span>}
         </a>
       ))}
     </nav>

@@ -7,6 +7,7 @@ import { BottomBar, Frame } from '../../shell/frame';
 import { stages, type Stage } from '../../shell/route';
 import type { OpenCall } from '../../store/store';
 import { say, sayCount } from '../../words/words';
+import { openOnes, useCautions } from './safety/cautions';
 import { takeFile } from './take_file';
 import { StageOf } from './stages';
 
@@ -33,6 +34,26 @@ function Trouble({ call }: { call: OpenCall }) {
         {say('call.take_file')}
       </Button>
     </Notice>
+  );
+}
+
+/** The stages at the thumb; at safety, how many cautions aren't ticked. */
+function Stages({ call, stage }: { call: OpenCall; stage: Stage }) {
+  const cautions = useCautions(call);
+  const open = cautions ? openOnes(cautions, call.standing.value) : 0;
+  return (
+    <BottomBar
+      label={say('call.stages')}
+      items={stages.map((s) => ({
+        icon: icons[s],
+        text: say(`call.${s}`),
+        to: { room: 'call', id: call.id, stage: s },
+        here: s === stage,
+        ...(s === 'safety' && open > 0
+          ? { mark: `!${open}`, markSaid: sayCount('call.safety_open', open) }
+          : {}),
+      }))}
+    />
   );
 }
 
@@ -84,17 +105,7 @@ export function CallRoom({ id, stage }: { id: string; stage: Stage }) {
           )}
         </>
       }
-      bar={
-        <BottomBar
-          label={say('call.stages')}
-          items={stages.map((s) => ({
-            icon: icons[s],
-            text: say(`call.${s}`),
-            to: { room: 'call', id, stage: s },
-            here: s === stage,
-          }))}
-        />
-      }
+      bar={<Stages call={call} stage={stage} />}
     >
       <Trouble call={call} />
       <StageOf call={call} stage={stage} />

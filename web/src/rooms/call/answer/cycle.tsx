@@ -1,7 +1,8 @@
 // The pressure-enthalpy picture: a sound machine's cycle and this one's as inferred, with the same in numbers.
-// The core draws it; its colours are this page's (cycle.css), so that it follows the theme.
-import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+// The core draws it.
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { Disclosure } from '../../../parts/parts';
+import { Picture, usePictureWidth } from '../../../parts/picture';
 import { prefs } from '../../../shell/prefs';
 import { useAsk } from '../../../shell/use_ask';
 import { say } from '../../../words/words';
@@ -13,29 +14,6 @@ import './cycle.css';
 
 type Chart = UseCases['chart']['answer'];
 type Request = UseCases['chart']['request'];
-
-/** One unit of the drawing in pixels of the page: its smallest words, 9 units, are then 12 px. */
-const unit = 1.33;
-
-/** The drawing as an element of this page, without anything that could bring a style or a script along. */
-export function pictureOf(svg: string): SVGElement | null {
-  const root = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
-  if (root.localName !== 'svg') return null;
-  root.querySelectorAll('style, script, foreignObject').forEach((e) => e.remove());
-  // Shown by the page's own heading and figure; a title of its own would pop up under a finger.
-  root.querySelectorAll('title').forEach((e) => e.remove());
-  root.setAttribute('aria-labelledby', 'chart-desc');
-  return document.importNode(root, true) as unknown as SVGElement;
-}
-
-function Picture({ svg, waiting }: { svg: string; waiting: boolean }) {
-  const box = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    const picture = pictureOf(svg);
-    box.current?.replaceChildren(...(picture ? [picture] : []));
-  }, [svg]);
-  return <div ref={box} class={`chart-box${waiting ? ' stale' : ''}`} data-name="cycle-picture" />;
-}
 
 function States({ chart }: { chart: Chart }) {
   return (
@@ -109,29 +87,22 @@ function requestFor(call: OpenCall, { unseen, evidence, about }: Answer, width: 
     units: prefs.units.value,
     diagnosis: { unseen, evidence, about },
     diagram: 'enthalpy',
-    picture_width: Math.max(220, width),
+    picture_width: width,
   };
 }
 
 export function CyclePicture({ call, answer, moving }: Props) {
   const section = useRef<HTMLElement>(null);
-  const [width, setWidth] = useState(0);
+  const width = usePictureWidth(section);
   const [near, setNear] = useState(false);
   // Drawn only when it comes near the screen.
   useEffect(() => {
     const place = section.current!;
-    const measure = () => setWidth(Math.round(Math.min(place.clientWidth, 640) / unit / 10) * 10);
-    measure();
-    const size = new ResizeObserver(measure);
-    size.observe(place);
     const sight = new IntersectionObserver((seen) => seen.some((s) => s.isIntersecting) && setNear(true), {
       rootMargin: '300px',
     });
     sight.observe(place);
-    return () => {
-      size.disconnect();
-      sight.disconnect();
-    };
+    return () => sight.disconnect();
   }, []);
   const kept = useRef<Chart | null>(null);
   const wait = !near || width === 0 || (moving && kept.current !== null);
@@ -146,7 +117,7 @@ export function CyclePicture({ call, answer, moving }: Props) {
       ) : chart ? (
         <>
           <p class="small quiet">{say('answer.cycle_note')}</p>
-          <Picture svg={chart.svg} waiting={moving} />
+          <Picture svg={chart.svg} waiting={moving} name="cycle-picture" />
           <ul class="chart-key small">
             {roles
               .filter((role) => chart.cycles.some((c) => c.role === role))

@@ -10,7 +10,7 @@ import type { Answer, Live } from '../live_answer';
 
 function Facts({ facts }: { facts: readonly (readonly [string, ComponentChildren])[] }) {
   return (
-    <dl class="facts">
+    <dl class="plate">
       {facts.map(([name, value]) =>
         value ? (
           <div key={name}>
@@ -58,7 +58,7 @@ function Found({ answer }: { answer: Answer }) {
   return (
     <section>
       <h3>{say('answer.sum_found')}</h3>
-      <table>
+      <table class="found">
         <thead>
           <tr>
             <th scope="col">{say('answer.sum_what')}</th>
@@ -72,7 +72,7 @@ function Found({ answer }: { answer: Answer }) {
             <tr key={f.id + f.subject}>
               <th scope="row">{f.label}</th>
               <td>{f.kind === 'reading' ? f.given.text : f.value_label}</td>
-              <td>
+              <td data-column={say('answer.sound')}>
                 {f.kind === 'reading' && f.expected_if_sound?.text}
                 {f.kind === 'reading' && f.against_sound === 'below' && `, ${say('answer.low')}`}
                 {f.kind === 'reading' && f.against_sound === 'above' && `, ${say('answer.high')}`}
@@ -159,7 +159,7 @@ function Trust({ answer }: { answer: Answer }) {
         ))}
       </ul>
       <h3>{say('answer.sources')}</h3>
-      <ul class="sources">
+      <ul class="publications">
         {about.references.map((r) => (
           <li key={r.key}>{r.citation}</li>
         ))}

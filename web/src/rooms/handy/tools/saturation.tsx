@@ -9,16 +9,7 @@ import { Diagram } from '../diagram';
 import { useStanding } from '../problems';
 import { refrigerant } from '../recent';
 import { RefrigerantChoice } from '../refrigerant_choice';
-import {
-  breakable,
-  Cautions,
-  Facts,
-  Headline,
-  OtherProblem,
-  RestsOn,
-  ToolScreen,
-  type Said,
-} from '../tool';
+import { breakable, Cautions, Facts, Headline, OtherProblem, RestsOn, ToolScreen, type Said } from '../tool';
 
 type Row = UseCases['saturation']['answer']['rows'][number];
 

@@ -1,0 +1,99 @@
+// The same requests to the command line's program and to the WebAssembly module: the answers agree.
+//   node tests/wasm/same_answers.mjs COLDWRIGHT COLDWRIGHT.wasm
+//
+// Texts and words must be equal; numbers agree to 1e-9 of themselves, since the two mathematics libraries differ
+// by up to 3 units in the last place (exp, pow, log, tanh, cbrt: measured on 200,000 arguments each) and the
+// solvers stop at 1e-10. A diagnosis draws machines, and a last digit may send one solver another way; what is
+// shown of it is held to 1e-6, far below what another seed changes.
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { openCore, speech } from './core.mjs';
+
+const [program, module] = process.argv.slice(2);
+const core = openCore(module);
+const demos = new URL('../../data/demo/', import.meta.url);
+const folder = mkdtempSync(join(tmpdir(), 'coldwright-'));
+let wrong = 0;
+let numbers = 0;
+let worst = 0;
+
+function complain(what, where, one, other) {
+  if (++wrong <= 20)
+    console.error(`${what}: ${where}: natively ${JSON.stringify(one)}, here ${JSON.stringify(other)}`);
+}
+
+function compare(what, one, other, tolerance, where = '') {
+  if (typeof one === 'number' && typeof other === 'number') {
+    ++numbers;
+    const off = Math.abs(one - other) / Math.max(Math.abs(one), Math.abs(other), tolerance.floor);
+    worst = Math.max(worst, off / tolerance.relative);
+    if (!(off <= tolerance.relative)) complain(what, where, one, other);
+  } else if (one !== null && other !== null && typeof one === 'object' && typeof other === 'object') {
+    const keys = new Set([...Object.keys(one), ...Object.keys(other)]);
+    for (const key of keys) compare(what, one[key], other[key], tolerance, `${where}.${key}`);
+  } else if (
+    one !== other &&
+    !(tolerance.texts === false && typeof one === 'string' && typeof other === 'string')
+  ) {
+    complain(what, where, one, other);
+  }
+}
+
+function natively(...words) {
+  return JSON.parse(
+    execFileSync(program, [...words, '--json'], { encoding: 'utf8', maxBuffer: 1 << 27, stdio: 'pipe' }),
+  );
+}
+
+function here(name, request) {
+  const told = JSON.parse(core.ask(name, JSON.stringify(request), speech));
+  if (!told.ok) throw new Error(`${name}: ${JSON.stringify(told.problem)}`);
+  return told.ok;
+}
+
+const exact = { relative: 1e-9, floor: 1e-6 };
+for (const refrigerant of ['R290', 'R600a', 'R134a', 'R404A', 'R744']) {
+  compare(
+    'saturation',
+    natively('saturation', refrigerant, '-10F', '100psig'),
+    here('saturation', { refrigerant, at: ['-10F', '100psig'] }),
+    exact,
+  );
+  compare('refrigerant', natively('refrigerant', refrigerant), here('refrigerant', { refrigerant }), exact);
+}
+compare('refrigerants', natively('refrigerants'), here('refrigerants', {}), exact);
+compare(
+  'leak',
+  natively('leak', 'R407C', '--lost', '30%'),
+  here('leak', { refrigerant: 'R407C', lost: '30%' }),
+  { relative: 1e-6, floor: 1e-6 },
+);
+
+const drawn = { relative: 1e-6, floor: 0.1 };
+for (const file of readdirSync(demos).filter((name) => /^\d/.test(name))) {
+  const path = join(folder, file);
+  const text = readFileSync(new URL(file, demos), 'utf8');
+  writeFileSync(path, text);
+  const one = natively('diagnose', path, '--population', '60');
+  const other = here('diagnose', { call_text: text, population: 60 });
+  const causes = (answer) => answer.causes.filter((c) => c.probability > 0.01).map((c) => c.cause);
+  compare(`${file}: causes`, causes(one), causes(other), exact);
+  for (const cause of one.causes) {
+    const twin = other.causes.find((c) => c.cause === cause.cause);
+    if (!twin) complain(file, cause.cause, cause.probability, null);
+    else if (Math.abs(twin.probability - cause.probability) > 1e-6)
+      complain(file, cause.cause, cause.probability, twin.probability);
+  }
+  compare(`${file}: unseen`, one.unseen, other.unseen, drawn);
+  compare(`${file}: quality`, one.quality, other.quality, { relative: 1e-6, floor: 1 });
+  const expected = natively('expect', path);
+  compare(`${file}: expect`, expected.now, here('expect', { call_text: text }).now, drawn);
+}
+rmSync(folder, { recursive: true });
+console.log(
+  `${numbers} numbers compared, ${wrong} wrong; the worst at ${worst.toPrecision(2)} of what is allowed`,
+);
+if (numbers < 1000) throw new Error('hardly anything was compared');
+process.exitCode = wrong ? 1 : 0;
