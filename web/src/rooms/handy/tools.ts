@@ -10,6 +10,8 @@ import { ChargeAndRoom } from './tools/room';
 import { RefrigerantSheet } from './tools/sheet';
 import { Saturation } from './tools/saturation';
 import { StandingPressure } from './tools/standing';
+import { Superheat } from './tools/superheat';
+import { Vacuum } from './tools/vacuum';
 
 export interface Tool {
   id: string;
@@ -29,12 +31,20 @@ export const tools: readonly Tool[] = [
     screen: Saturation,
   },
   {
+    id: 'superheat',
+    icon: 'between',
+    name: 'handy.superheat',
+    answers: 'handy.superheat_answers',
+    screen: Superheat,
+  },
+  {
     id: 'quantity',
     icon: 'convert',
     name: 'handy.convert',
     answers: 'handy.convert_answers',
     screen: Convert,
   },
+  { id: 'vacuum', icon: 'vacuum', name: 'handy.vacuum', answers: 'handy.vacuum_answers', screen: Vacuum },
   { id: 'room', icon: 'room', name: 'handy.room', answers: 'handy.room_answers', screen: ChargeAndRoom },
   { id: 'hose', icon: 'hose', name: 'handy.hose', answers: 'handy.hose_answers', screen: HoseContents },
   {
