@@ -11,6 +11,7 @@ import { RefrigerantSheet } from './tools/sheet';
 import { Saturation } from './tools/saturation';
 import { StandingPressure } from './tools/standing';
 import { Superheat } from './tools/superheat';
+import { Targets } from './tools/targets';
 import { Vacuum } from './tools/vacuum';
 
 export interface Tool {
@@ -37,6 +38,7 @@ export const tools: readonly Tool[] = [
     answers: 'handy.superheat_answers',
     screen: Superheat,
   },
+  { id: 'targets', icon: 'aim', name: 'handy.targets', answers: 'handy.targets_answers', screen: Targets },
   {
     id: 'quantity',
     icon: 'convert',
