@@ -58,6 +58,9 @@ function Rules({ rules }: { rules: Answer['rules_of_thumb'] }) {
 /** The core speaks of a call's entries; the last part of a field's name is the field on this screen. */
 export const lastPart = (field: string) => field.replace(/^.*[.,]\s*/, '');
 
+/** What belongs to the refrigerant stands first; what belongs to working on the machine, after the numbers. */
+const ofTheFluid = /^caution_(flammable|toxic|class|refrigerant|estimated)/;
+
 export function Targets() {
   const box = useAmount('box', 'temperature');
   const ambient = useAmount('ambient', 'temperature');
@@ -122,7 +125,7 @@ export function Targets() {
         signed
       />
       <SiteLine pressure={answer?.call.site_pressure.text} problem={problem} />
-      <Cautions lines={answer?.cautions} />
+      <Cautions lines={answer?.cautions.filter((c) => ofTheFluid.test(c.key))} />
       {answer && now && (
         <>
           <Notice>{say('handy.targets_note')}</Notice>
@@ -134,6 +137,7 @@ export function Targets() {
               .map((q) => ({ label: q.label, text: q.interval.text }))}
           />
           <Rules rules={answer.rules_of_thumb} />
+          <Cautions lines={answer.cautions.filter((c) => !ofTheFluid.test(c.key))} />
         </>
       )}
       <RestsOn about={answer?.about} />
