@@ -11,6 +11,9 @@ export interface Said {
   text: string;
 }
 
+/** With a gap before the unit at which a narrow column may part. */
+export const breakable = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ');
+
 /** The answer in big figures; it stays at the top while the fields scroll, so that it is seen while typing.
     Without figures it says what to type. */
 export function Headline({
@@ -25,7 +28,7 @@ export function Headline({
   return (
     <output class="headline" data-name="headline">
       {figures && figures.length > 0 ? (
-        <dl class={figures.length > 1 ? 'several' : undefined}>
+        <dl class={figures.length > 1 ? 'several' : figures[0]!.text.length > 11 ? 'long' : undefined}>
           {figures.map((f) => (
             <div key={f.label}>
               <dt>{f.label}</dt>

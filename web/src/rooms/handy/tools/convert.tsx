@@ -42,7 +42,12 @@ export function Convert() {
   const kind = order.find((k) => k === chosen.value) ?? 'temperature';
   const amount = useAmount(`convert.${kind}`, kinds[kind]);
   const place = useSurroundings();
-  const asked = useAsk('quantity', amount.said ? { kind, text: amount.said, ...place } : null);
+  const asked = useAsk(
+    'quantity',
+    amount.said
+      ? { kind, text: amount.said, ...(amount.chip && { default_unit: amount.chip }), ...place }
+      : null,
+  );
   const problem = useStanding(asked.problem);
   const answer = asked.answer;
   const system = prefs.units.value;
@@ -53,7 +58,7 @@ export function Convert() {
   return (
     <ToolScreen title={say('handy.convert')}>
       <Headline
-        figures={big ? [{ label: answer.text, text: big.text }] : null}
+        figures={big ? [{ label: answer.value.text, text: big.text }] : null}
         waiting={say('handy.convert_waiting')}
       />
       <OtherProblem problem={problem} fields={['text', 'altitude', 'barometer']} />

@@ -9,7 +9,7 @@ import { AmountField, useAmount } from '../amount_field';
 import { useStanding } from '../problems';
 import { refrigerant } from '../recent';
 import { RefrigerantChoice } from '../refrigerant_choice';
-import { Cautions, Headline, OtherProblem, RestsOn, ToolScreen } from '../tool';
+import { breakable, Cautions, Headline, OtherProblem, RestsOn, ToolScreen } from '../tool';
 
 type Leak = UseCases['leak']['answer'];
 
@@ -41,7 +41,7 @@ function Mixtures({ leak }: { leak: Leak }) {
             <th scope="row">{say('handy.bubble')}</th>
             {columns.map((column, n) => (
               <td key={n} class="number">
-                {column.bubble_pressure.text}
+                {breakable(column.bubble_pressure.text)}
               </td>
             ))}
           </tr>
@@ -49,7 +49,7 @@ function Mixtures({ leak }: { leak: Leak }) {
             <th scope="row">{say('handy.dew')}</th>
             {columns.map((column, n) => (
               <td key={n} class="number">
-                {column.dew_pressure.text}
+                {breakable(column.dew_pressure.text)}
               </td>
             ))}
           </tr>

@@ -9,7 +9,7 @@ import { Diagram } from '../diagram';
 import { useStanding } from '../problems';
 import { refrigerant } from '../recent';
 import { RefrigerantChoice } from '../refrigerant_choice';
-import { Cautions, Facts, Headline, OtherProblem, RestsOn, ToolScreen, type Said } from '../tool';
+import { breakable, Cautions, Facts, Headline, OtherProblem, RestsOn, ToolScreen, type Said } from '../tool';
 
 type Row = UseCases['saturation']['answer']['rows'][number];
 
@@ -73,7 +73,7 @@ export function Saturation() {
       <AmountField label={say('handy.saturation_at')} input={at} field="at" problem={problem} signed />
       <RefrigerantChoice problem={problem} safetyClass={answer?.safety_class} />
       {back && (
-        <Button wide icon="swap" onPress={() => at.type(back.text)} name="turn-round">
+        <Button wide icon="swap" onPress={() => at.type(breakable(back.text))} name="turn-round">
           {say('handy.turn_round', { what: back.text })}
         </Button>
       )}
@@ -96,8 +96,8 @@ export function Saturation() {
   );
 }
 
-/** The point on the curve; of a blend the one at dew. */
-function point(row: Row): { p: string; t: string }[] {
+/** The point on the curve, of a blend the one at dew; absolute pascals and kelvins, which read alike everywhere. */
+export function point(row: Row): { p: string; t: string }[] {
   const { pressure_absolute: p, temperature: t } = row.vapour;
-  return p.value === null || t.value === null ? [] : [{ p: p.text, t: t.text }];
+  return p.si === null || t.si === null ? [] : [{ p: `${p.si} Pa`, t: `${t.si} K` }];
 }
