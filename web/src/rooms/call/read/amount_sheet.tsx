@@ -65,7 +65,8 @@ export function AmountSheet({
           heard && (
             <>
               <strong class="number">{bothWays(heard, words, kind).join(' = ')}</strong>
-              {heard.remarks.map((r) => (
+              {/* The unit key that is down says the unit; only what it doesn't say is remarked on. */}
+              {(heard.against_assumed ? heard.remarks : []).map((r) => (
                 <p class="small quiet" key={r.text}>
                   {r.text}
                 </p>

@@ -79,7 +79,9 @@ function SpotButton({ spot, onTap }: { spot: Spot; onTap: () => void }) {
               <span>{l.actual}</span>
             </strong>
           ) : (
-            <span class="empty">{spot.lines.length > 1 || l.label !== spot.label ? l.label : ''} +</span>
+            <span class="empty">
+              <span class="empty-label">{spot.lines.length > 1 ? l.label : ''}</span> +
+            </span>
           )}
           {l.expected && <span class="range">{l.expected}</span>}
         </span>

@@ -106,7 +106,7 @@ export function ReadingSheet({
     >
       <p>
         {reading.place}
-        {expected && <span class="quiet number"> · {say('call.sound_range', { range: expected })}</span>}
+        {expected && <span class="quiet"> · {say('call.sound_range', { range: expected })}</span>}
       </p>
       {correct && <p class="small">{say('call.correcting', { value: String(correct.value) })}</p>}
       {reading.opens_circuit && (

@@ -14,6 +14,7 @@ interface Heard {
   text: string;
   value: Amount;
   open: boolean;
+  against_assumed: boolean;
   same: Amount[];
   remarks: { text: string }[];
 }
@@ -45,10 +46,11 @@ export function useUnderstood(text: string, kind: string, unit: string, site: Si
 export function bothWays(heard: Heard, words: Vocabulary | null, kind: string): string[] {
   if (heard.open) return [heard.value.text];
   const texts = [heard.value.text];
+  const own = plain(heard.value.unit);
   for (const system of ['us', 'metric'] as const) {
     const wanted = plain(unitsOf(words, kind, system)[0] ?? '');
     const found = heard.same.find((a) => plain(a.unit) === wanted);
-    if (found && !texts.includes(found.text)) texts.push(found.text);
+    if (found && plain(found.unit) !== own && !texts.includes(found.text)) texts.push(found.text);
   }
   return texts;
 }
