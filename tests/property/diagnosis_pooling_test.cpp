@@ -102,7 +102,7 @@ INSTANTIATE_TEST_SUITE_P(All, DemoCallPooled,
                          testing::Values("1-bakery-dough-cooler.json", "2-clinic-old-reach-in.json",
                                          "3-fish-hall-freezer.json", "4-school-kitchen-cooler.json",
                                          "5-kiosk-ice-cream-display.json", "6-bakery-shop-merchandiser.json"),
-                         [](const auto& info) { return std::string("Demo") + info.param[0]; });
+                         [](const auto& row) { return std::string("Demo") + row.param[0]; });
 
 TEST(Pooling, OneWholeShareIsTheDiagnosisItself) {
   const std::string request = demo("3-fish-hall-freezer.json");

@@ -47,7 +47,12 @@ export function AnswerStage({ call }: { call: OpenCall }) {
       {now.failed !== null && <Failed text={now.failed} onAgain={again} />}
       {!now.problem && <Growth live={now} />}
       {answer && (
-        <div class={`answer${now.stale ? ' stale' : ''}`} aria-busy={now.busy} data-name="answer">
+        <div
+          class={`answer${now.stale ? ' stale' : ''}`}
+          aria-busy={now.busy}
+          data-name="answer"
+          data-final={now.grown?.final && !now.stale ? 'true' : 'false'}
+        >
           <Doubts answer={answer} rough={rough} />
           <Causes answer={answer} rough={rough} />
           <Remarked answer={answer} rough={rough} />
