@@ -7,7 +7,7 @@ set(native_only
   card_test
   # run the program's card through the system's PDF tools, or walk folders with <filesystem>, which libc++ has not
   # here; the demo calls themselves are compared in tests/wasm/same_answers.mjs
-  demo_calls_test call_mutation_test
+  demo_calls_test call_mutation_test words_test
   # Boost's solvers of Debian 12 want threads and exceptions
   fluids_saturation_fit_test
   # replaces operator new to count; the count isn't of the platform

@@ -4,6 +4,7 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdtempSync, mkdirSync, rmSync, existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
+import { afterEach } from 'node:test';
 import { join, resolve } from 'node:path';
 
 const top = resolve(import.meta.dirname, '../..');
@@ -19,6 +20,13 @@ mkdirSync(screensFolder, { recursive: true });
 
 for (const needed of [serverProgram, join(appFolder, 'index.html')])
   if (!existsSync(needed)) throw new Error(`${needed} is needed: build it first (./test does)`);
+
+// A test that fails leaves nothing behind that would keep the next one, or node itself, waiting.
+const open = new Set<{ close?(): Promise<void>; stop?(): Promise<void> }>();
+afterEach(async () => {
+  for (const one of [...open].reverse()) await (one.close?.() ?? one.stop?.());
+  open.clear();
+});
 
 export interface Server {
   address: string;
@@ -40,15 +48,18 @@ export async function serve(folder = appFolder, port = 0): Promise<Server> {
     });
     child.once('exit', (code) => failed(new Error(`the server ended with ${code}: ${said}`)));
   });
-  return {
+  const server: Server = {
     address,
     port: Number(new URL(address).port),
     stop: () =>
       new Promise((stopped) => {
+        if (child.exitCode !== null || child.signalCode !== null) return stopped();
         child.once('exit', () => stopped());
         child.kill('SIGTERM');
       }),
   };
+  open.add(server);
+  return server;
 }
 
 export interface Browser {
@@ -90,10 +101,11 @@ export async function browse(server: Server, look: Look = {}): Promise<Browser> 
     errors: [],
     folder,
     close: async () => {
-      await context.close();
+      await context.close().catch(() => {}); // killed already
       if (!look.folder) rmSync(folder, { recursive: true, force: true });
     },
   };
+  open.add(browser);
   context.on('request', (r) => browser.requests.push(r.url()));
   context.on('weberror', (e) => browser.errors.push(String(e.error())));
   context.on('console', (m) => {

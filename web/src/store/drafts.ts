@@ -1,12 +1,22 @@
-// What is being typed, kept synchronously at every keystroke. An empty text is no draft and leaves nothing.
+// What is being typed, kept synchronously at every keystroke, and once more in a database that a killed browser
+// doesn't forget (draft_mirror.ts). An empty text is no draft.
 import { effect, signal, type Signal } from '@preact/signals';
+import type { DraftMirror, Kept } from './draft_mirror';
 import type { SmallStorage } from './write_ahead';
 
 const prefix = 'coldwright.draft.';
 
 export class Drafts {
   private readonly open = new Map<string, Signal<string>>();
+  private mirror: DraftMirror | null = null;
+  private mirrored: ReadonlyMap<string, Kept> = new Map();
   constructor(private readonly storage: () => SmallStorage | null) {}
+
+  /** From now on every keystroke is kept there as well; what it knows newer than localStorage counts. */
+  async mirrorIn(mirror: DraftMirror): Promise<void> {
+    this.mirrored = await mirror.all();
+    this.mirror = mirror;
+  }
 
   draft(key: string): Signal<string> {
     const known = this.open.get(key);
@@ -15,7 +25,7 @@ export class Drafts {
     let first = true;
     effect(() => {
       const value = text.value;
-      if (!first) this.write(key, value);
+      if (!first) this.write(key, { text: value, at: Date.now() });
       first = false;
     });
     this.open.set(key, text);
@@ -23,18 +33,29 @@ export class Drafts {
   }
 
   private read(key: string): string {
+    const here = this.readHere(key);
+    const there = this.mirrored.get(key);
+    return (there && (!here || there.at > here.at) ? there.text : here?.text) ?? '';
+  }
+
+  private readHere(key: string): Kept | null {
     try {
-      return this.storage()?.getItem(prefix + key) ?? '';
+      const found = this.storage()?.getItem(prefix + key);
+      if (!found) return null;
+      const kept = JSON.parse(found) as Kept;
+      return typeof kept.text === 'string' && typeof kept.at === 'number' ? kept : null;
     } catch {
-      return '';
+      return null; // refused, or not ours
     }
   }
-  private write(key: string, value: string): void {
+
+  private write(key: string, kept: Kept): void {
+    this.mirror?.put(key, kept);
     try {
-      if (value === '') this.storage()?.removeItem(prefix + key);
-      else this.storage()?.setItem(prefix + key, value);
+      if (kept.text === '' && !this.mirror) this.storage()?.removeItem(prefix + key);
+      else this.storage()?.setItem(prefix + key, JSON.stringify(kept));
     } catch {
-      // full or refused: the draft lasts as long as the page
+      // full or refused: the draft lasts as long as the page, and in the mirror
     }
   }
 }

@@ -3,6 +3,7 @@ import { computed, signal, type ReadonlySignal, type Signal } from '@preact/sign
 import { readCallFile, withId, type ReadCall } from './call_file';
 import { CallLog, missing } from './call_log';
 import { formatInstant, type Clock } from './clock';
+import type { DraftMirror } from './draft_mirror';
 import { Drafts } from './drafts';
 import type { Batch, Head, LogRecord, NewRecord, RawEntry } from './entry';
 import { Journal } from './journal';
@@ -18,6 +19,8 @@ export interface Surroundings {
   port: Port;
   storage: () => SmallStorage | null;
   clock: Clock;
+  /** Where drafts are kept a second time; none in tests that don't ask for it. */
+  draftMirror?: () => Promise<DraftMirror>;
 }
 /** Room kept for text when the device is full: our estimate, some thousands of entries. */
 const ballastBytes = 2 * 1024 * 1024;
@@ -37,7 +40,7 @@ export class LocalStore implements Store {
   readonly clock: Clock;
   readonly calls: ReadonlySignal<readonly CallSummary[]>;
 
-  constructor(around: Surroundings) {
+  constructor(private readonly around: Surroundings) {
     this.port = around.port;
     this.clock = around.clock;
     this.ahead = new WriteAhead(around.storage);
@@ -51,6 +54,8 @@ export class LocalStore implements Store {
 
   /** Never fails: a store that can't be read is reported as trouble by the calls opened in it. */
   async start(): Promise<void> {
+    const mirroring = this.around.draftMirror?.().then((mirror) => this.drafts.mirrorIn(mirror));
+    await mirroring?.catch(() => {}); // localStorage alone then keeps them
     await this.readHeads().catch(() => {});
     await this.journal.recover();
     void this.port.keepBallast(ballastBytes).catch(() => {});

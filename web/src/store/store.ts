@@ -1,5 +1,6 @@
 // The store: every tap is an entry of an append-only log on this device. See docs/formats/app-log.md for what
 // lies where, and docs/decisions/0011-local-log.md for why.
+import { openDraftMirror } from './draft_mirror';
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import { deviceClock } from './clock';
 import type { Entry } from './entry';
@@ -72,6 +73,7 @@ export async function openStore(): Promise<Store> {
     port: new IdbPort('coldwright'),
     storage: () => (typeof localStorage === 'undefined' ? null : localStorage),
     clock: deviceClock,
+    draftMirror: () => openDraftMirror('coldwright'),
   });
   await store.start();
   return store;
