@@ -5,7 +5,7 @@ import os
 import sys
 
 # Folders that hold nothing written by hand.
-SKIPPED = {"out", "node_modules", "__pycache__"}
+SKIPPED = {"out", "node_modules", "__pycache__", "dist"}
 
 
 def files(root, *suffixes, under=""):

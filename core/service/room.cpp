@@ -109,7 +109,7 @@ Result<std::string> run_room(std::string_view text, const Context& context) {
   answer["height"] = quantity(Dimension::length, q.height, display, 1);
   answer["limit"] = {{"density", quantity(Dimension::density, here, display, 2)},
                      {"tabulated", quantity(Dimension::density, limit->density, display, 2)},
-                     {"source", limit->source},
+                     {"cited", limit->source},
                      {"edition", limit->edition},
                      {"recalled", is_recalled(limit->source)}};
   answer["smallest_volume"] = quantity(Dimension::volume, volume, display);

@@ -97,9 +97,15 @@ export class IdbPort implements Port {
         let seq = fresh.at(-1)?.seq ?? seen;
         const written = records.map((record) => ({ ...record, call, seq: ++seq }));
         const everything = [...fresh, ...written];
-        const writes: Promise<unknown>[] = written.map((record) => entries.add(record));
-        writes.push(...(photos ?? []).map((photo) => tx.objectStore('photos').put({ ...photo, call })));
-        writes.push(tx.objectStore('calls').put(head(everything)));
+        const writes: Promise<unknown>[] = [];
+        // Awaited together below; when a later one throws at once, the abort must not leave these unhandled.
+        const write = (made: Promise<unknown>) => {
+          made.catch(() => {});
+          writes.push(made);
+        };
+        for (const record of written) write(entries.add(record));
+        for (const photo of photos ?? []) write(tx.objectStore('photos').put({ ...photo, call }));
+        write(tx.objectStore('calls').put(head(everything)));
         await Promise.all(writes);
         await tx.done;
         return everything;

@@ -1,4 +1,5 @@
 // What every tool is made of: a headline that stays in sight, fields, facts, cautions, sources.
+import { citation } from '../../parts/citation';
 import type { ComponentChildren } from 'preact';
 import type { Problem } from '../../engine/engine';
 import { Disclosure, Notice } from '../../parts/parts';
@@ -113,7 +114,9 @@ export function RestsOn({ about, children }: { about: About | undefined; childre
       {children}
       <ul class="sources stack small">
         {about.references.map((r) => (
-          <li key={r.key}>{r.citation}</li>
+          <li key={r.key} class="citation">
+            {citation(r)}
+          </li>
         ))}
       </ul>
       <p class="small quiet">{say('handy.version', { version: about.version, data: about.data })}</p>

@@ -1,4 +1,5 @@
 // What this program is: version, update, licence, and the publications its numbers rest on.
+import { citation } from '../../parts/citation';
 import { useSignal } from '@preact/signals';
 import type { UseCases } from '../../engine/engine';
 import { Button, Notice } from '../../parts/parts';
@@ -18,7 +19,9 @@ function References() {
   return (
     <ul class="sources stack small" data-name="references">
       {all.map((r) => (
-        <li key={r.key}>{r.citation}</li>
+        <li key={r.key} class="citation">
+          {citation(r)}
+        </li>
       ))}
     </ul>
   );

@@ -1,4 +1,5 @@
 // What every number on the screen rests on: how it was reckoned, from how much, and the publications.
+import { citation } from '../../../parts/citation';
 import { Disclosure } from '../../../parts/parts';
 import { number, say, sayCount } from '../../../words/words';
 import type { Answer } from '../live_answer';
@@ -81,7 +82,9 @@ export function RestsOn({ answer }: { answer: Answer }) {
       <h3>{say('answer.sources')}</h3>
       <ul class="reasons stack small">
         {about.references.map((r) => (
-          <li key={r.key}>{r.citation}</li>
+          <li key={r.key} class="citation">
+            {citation(r)}
+          </li>
         ))}
       </ul>
     </Disclosure>

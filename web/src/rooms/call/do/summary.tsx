@@ -1,5 +1,6 @@
 // The call on paper: machine, what was found and read, what was concluded and how far to trust it, with date,
 // program, data and sources. Printed from the stage "do"; do.css leaves everything else off the sheet.
+import { citation } from '../../../parts/citation';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Entry, OpenCall } from '../../../store/store';
@@ -161,7 +162,9 @@ function Trust({ answer }: { answer: Answer }) {
       <h3>{say('answer.sources')}</h3>
       <ul class="publications">
         {about.references.map((r) => (
-          <li key={r.key}>{r.citation}</li>
+          <li key={r.key} class="citation">
+            {citation(r)}
+          </li>
         ))}
       </ul>
       <p>

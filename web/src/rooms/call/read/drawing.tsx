@@ -39,21 +39,6 @@ export const drawnParts = Object.keys(spots);
 
 const rank = (line: Line) => (line.is === 'above' || line.is === 'below' ? 0 : line.actual ? 1 : 2);
 
-function spoken(spot: Spot): string {
-  const lines = spot.lines
-    .filter((l) => l.actual)
-    .map((l) =>
-      [
-        `${l.label} ${l.actual}`,
-        l.is && say(`call.${l.is}`),
-        l.expected && say('call.sound_range', { range: l.expected }),
-      ]
-        .filter(Boolean)
-        .join(', '),
-    );
-  return [spot.label, ...lines, say('call.add_reading')].join('. ');
-}
-
 function SpotButton({ spot, onTap }: { spot: Spot; onTap: () => void }) {
   const at = spots[spot.part]!;
   const ordered = [...spot.lines].sort((a, b) => rank(a) - rank(b));
@@ -67,7 +52,6 @@ function SpotButton({ spot, onTap }: { spot: Spot; onTap: () => void }) {
       class={`spot ${at.side}`}
       style={{ top: `${(at.top / 580) * 100}%`, height: `${(at.height / 580) * 100}%` }}
       data-name={spot.name}
-      aria-label={spoken(spot)}
       onClick={onTap}
     >
       <span class="part">{spot.label}</span>
@@ -83,10 +67,15 @@ function SpotButton({ spot, onTap }: { spot: Spot; onTap: () => void }) {
               <span class="empty-label">{spot.lines.length > 1 ? l.label : ''}</span> +
             </span>
           )}
-          {l.expected && <span class="range">{l.expected}</span>}
+          {l.expected && (
+            <span class="range">
+              <span class="spoken">{say('call.sound')}</span> {l.expected}
+            </span>
+          )}
         </span>
       ))}
       {more > 0 && <span class="more">{sayCount('call.more', more)}</span>}
+      <span class="spoken">{say('call.add_reading')}</span>
     </button>
   );
 }

@@ -32,17 +32,13 @@ export function Taken({
     .join(' · ');
   return (
     <li class="taken" data-name={`taken:${line.what}`}>
-      <button
-        type="button"
-        class="taken-value"
-        onClick={() => onCorrect(entry)}
-        aria-label={say('call.correct', { what: `${line.label} ${line.actual}` })}
-      >
+      <button type="button" class="taken-value" onClick={() => onCorrect(entry)}>
         <span class="label">{line.label}</span>
         <strong class="number actual">{line.actual}</strong>
         <span class="range small">{line.expected && say('call.sound_range', { range: line.expected })}</span>
         {line.is && <Mark is={line.is} word />}
         <span class="quiet small when">{details}</span>
+        <span class="spoken">{say('call.correct', { what: line.label })}</span>
       </button>
       <div class="taken-acts">
         <TraceView list={list} label={line.label} />
