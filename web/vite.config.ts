@@ -14,6 +14,7 @@ export default defineConfig({
         globPatterns: ['**/*.{html,js,css,svg,png,wasm,webmanifest}'],
         maximumFileSizeToCacheInBytes: 12 * 1024 * 1024,
         navigateFallback: '/index.html',
+        clientsClaim: true, // the first visit's page too is told when another version takes over
         cleanupOutdatedCaches: true,
       },
       manifest: {

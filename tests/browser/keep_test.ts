@@ -1,58 +1,55 @@
 // Nothing typed is ever lost: a killed browser, two tabs, a full disk, a wrong clock.
-import assert from "node:assert/strict";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { execFileSync } from "node:child_process";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { test } from "node:test";
-import { browse, named, openDemo, serve, stage, type Page } from "./support.ts";
+import assert from 'node:assert/strict';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { test } from 'node:test';
+import { browse, named, openDemo, serve, stage, type Page } from './support.ts';
 
 async function newCall(page: Page, name: string): Promise<void> {
-  await named(page, "new-call").click();
-  await named(page, "call-name").fill(name);
-  await named(page, "begin").click();
+  await named(page, 'new-call').click();
+  await named(page, 'call-name').fill(name);
+  await named(page, 'begin').click();
   await page.waitForURL(/#\/call\//);
 }
 
 /** The processes of the browser that uses this profile, killed as a dead battery would. */
 function kill(folder: string): void {
   try {
-    execFileSync("pkill", ["-9", "-f", folder]);
+    execFileSync('pkill', ['-9', '-f', folder]);
   } catch {
     // pkill says 1 when there was none left
   }
 }
 
 const note = (page: Page, subject: string, value: string) =>
-  named(page, `observe:${subject}`).getByRole("radio", { name: value });
+  named(page, `observe:${subject}`).getByRole('radio', { name: value });
 
-test("a killed browser comes back with every tap and every half-typed field", async () => {
-  const folder = mkdtempSync(join(tmpdir(), "coldwright-profile-"));
+test('a killed browser comes back with every tap and every half-typed field', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'coldwright-profile-'));
   const server = await serve();
   try {
     let browser = await browse(server, { folder });
-    await newCall(browser.page, "Pier kiosk, bottle cooler");
-    await stage(browser.page, "look");
-    await note(browser.page, "condenser_fan", "stopped").check();
-    await named(browser.page, "saved")
-      .waitFor({ state: "attached", timeout: 5000 })
+    await newCall(browser.page, 'Pier kiosk, bottle cooler');
+    await stage(browser.page, 'look');
+    await note(browser.page, 'condenser_fan', 'stopped').check();
+    await named(browser.page, 'saved')
+      .waitFor({ state: 'attached', timeout: 5000 })
       .catch(() => {});
-    await browser.page.goto(server.address + "/#/");
-    await named(browser.page, "new-call").click();
-    await named(browser.page, "call-name").pressSequentially("half ty");
+    await browser.page.goto(server.address + '/#/');
+    await named(browser.page, 'new-call').click();
+    await named(browser.page, 'call-name').pressSequentially('half ty');
     kill(folder);
     await browser.context.close().catch(() => {});
 
     browser = await browse(server, { folder });
-    await named(browser.page, "new-call").click();
-    assert.equal(
-      await named(browser.page, "call-name").inputValue(),
-      "half ty",
-    );
-    await browser.page.keyboard.press("Escape");
-    await browser.page.getByText("Pier kiosk, bottle cooler").click();
-    await stage(browser.page, "look");
-    assert.ok(await note(browser.page, "condenser_fan", "stopped").isChecked());
+    await named(browser.page, 'new-call').click();
+    assert.equal(await named(browser.page, 'call-name').inputValue(), 'half ty');
+    await browser.page.keyboard.press('Escape');
+    await browser.page.getByText('Pier kiosk, bottle cooler').click();
+    await stage(browser.page, 'look');
+    assert.ok(await note(browser.page, 'condenser_fan', 'stopped').isChecked());
     await browser.close();
   } finally {
     await server.stop();
@@ -60,22 +57,20 @@ test("a killed browser comes back with every tap and every half-typed field", as
   }
 });
 
-test("a tap is kept when the browser dies in the same moment", async () => {
-  const folder = mkdtempSync(join(tmpdir(), "coldwright-profile-"));
+test('a tap is kept when the browser dies in the same moment', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'coldwright-profile-'));
   const server = await serve();
   try {
     let browser = await browse(server, { folder });
-    await newCall(browser.page, "Dock freezer");
-    await stage(browser.page, "look");
-    await note(browser.page, "evaporator_fan", "stopped").check();
+    await newCall(browser.page, 'Dock freezer');
+    await stage(browser.page, 'look');
+    await note(browser.page, 'evaporator_fan', 'stopped').check();
     kill(folder); // no waiting at all
     await browser.context.close().catch(() => {});
     browser = await browse(server, { folder });
-    await browser.page.getByText("Dock freezer").click();
-    await stage(browser.page, "look");
-    assert.ok(
-      await note(browser.page, "evaporator_fan", "stopped").isChecked(),
-    );
+    await browser.page.getByText('Dock freezer').click();
+    await stage(browser.page, 'look');
+    assert.ok(await note(browser.page, 'evaporator_fan', 'stopped').isChecked());
     await browser.close();
   } finally {
     await server.stop();
@@ -83,98 +78,85 @@ test("a tap is kept when the browser dies in the same moment", async () => {
   }
 });
 
-test("two tabs of one call see and keep what either adds", async () => {
+test('two tabs of one call see and keep what either adds', async () => {
   const server = await serve();
   const browser = await browse(server);
   const one = browser.page;
-  await newCall(one, "Two hands");
-  await stage(one, "look");
+  await newCall(one, 'Two hands');
+  await stage(one, 'look');
   const two = await browser.context.newPage();
   await two.goto(one.url());
-  await stage(two, "look");
-  await note(one, "condenser_fan", "running").check();
-  await note(two, "evaporator_fan", "stopped").check();
+  await stage(two, 'look');
+  await note(one, 'condenser_fan', 'running').check();
+  await note(two, 'evaporator_fan', 'stopped').check();
   for (const page of [one, two]) {
-    await page.waitForFunction(
-      () =>
-        document.querySelectorAll("main input[type=radio]:checked").length >= 2,
-    );
-    assert.ok(await note(page, "condenser_fan", "running").isChecked());
-    assert.ok(await note(page, "evaporator_fan", "stopped").isChecked());
+    await page.waitForFunction(() => document.querySelectorAll('main input[type=radio]:checked').length >= 2);
+    assert.ok(await note(page, 'condenser_fan', 'running').isChecked());
+    assert.ok(await note(page, 'evaporator_fan', 'stopped').isChecked());
   }
-  await named(two, "undo").click();
-  await one.waitForFunction(
-    () =>
-      document.querySelectorAll("main input[type=radio]:checked").length === 1,
-  );
+  await named(two, 'undo').click();
+  await one.waitForFunction(() => document.querySelectorAll('main input[type=radio]:checked').length === 1);
   await browser.close();
   await server.stop();
 });
 
-test("a full disk is said, holds what is typed, and lets it be taken as a file", async () => {
+test('a full disk is said, holds what is typed, and lets it be taken as a file', async () => {
   const server = await serve();
   const browser = await browse(server);
   const { page } = browser;
-  await newCall(page, "Full phone");
+  await newCall(page, 'Full phone');
   const devtools = await browser.context.newCDPSession(page);
-  await devtools.send("Storage.overrideQuotaForOrigin", {
+  await devtools.send('Storage.overrideQuotaForOrigin', {
     origin: server.address,
     quotaSize: 1,
   });
-  await stage(page, "look");
-  await note(page, "condenser_fan", "stopped").check();
-  assert.ok(await note(page, "condenser_fan", "stopped").isChecked());
+  await stage(page, 'look');
+  await note(page, 'condenser_fan', 'stopped').check();
+  assert.ok(await note(page, 'condenser_fan', 'stopped').isChecked());
   await page.reload();
-  await page.locator("main h2, main fieldset").first().waitFor();
-  assert.ok(
-    await note(page, "condenser_fan", "stopped").isChecked(),
-    "kept over a reload without room",
-  );
-  await devtools.send("Storage.overrideQuotaForOrigin", {
+  await page.locator('main h2, main fieldset').first().waitFor();
+  assert.ok(await note(page, 'condenser_fan', 'stopped').isChecked(), 'kept over a reload without room');
+  await devtools.send('Storage.overrideQuotaForOrigin', {
     origin: server.address,
   });
   await browser.close();
   await server.stop();
 });
 
-test("a clock set wrong neither loses nor reorders entries, and the answer still comes", async () => {
+test('a clock set wrong neither loses nor reorders entries, and the answer still comes', async () => {
   const server = await serve();
   const browser = await browse(server);
   const { page } = browser;
-  await page.clock.install({ time: new Date("2031-03-01T10:00:00Z") });
-  await openDemo(page, "dough cooler");
-  await page.clock.setSystemTime(new Date("2025-01-01T10:00:00Z"));
-  await stage(page, "look");
-  await note(page, "condenser_fan", "stopped").check();
-  await stage(page, "answer");
-  await page
-    .locator('[data-name="answer"][data-final="true"]')
-    .waitFor({ timeout: 60_000 });
+  await page.clock.install({ time: new Date('2031-03-01T10:00:00Z') });
+  await openDemo(page, 'dough cooler');
+  await page.clock.setSystemTime(new Date('2025-01-01T10:00:00Z'));
+  await stage(page, 'look');
+  await note(page, 'condenser_fan', 'stopped').check();
+  await stage(page, 'answer');
+  await page.locator('[data-name="answer"][data-final="true"]').waitFor({ timeout: 60_000 });
   await browser.close();
   await server.stop();
 });
 
-test("a call leaves as one file and comes back on another phone", async () => {
+test('a call leaves as one file and comes back on another phone', async () => {
   const server = await serve();
   const browser = await browse(server);
-  await openDemo(browser.page, "fish hall");
-  await stage(browser.page, "do");
-  const download = browser.page.waitForEvent("download");
-  await named(browser.page, "take-file").click();
+  await openDemo(browser.page, 'fish hall');
+  await stage(browser.page, 'do');
+  const download = browser.page.waitForEvent('download');
+  await named(browser.page, 'take-file').click();
   const path = await (await download).path();
-  const file = JSON.parse(readFileSync(path, "utf8")) as {
+  const file = JSON.parse(readFileSync(path, 'utf8')) as {
     call: string;
     entries: object[];
   };
   assert.match(file.call, /fish hall/);
 
   const other = await browse(server);
-  await other.page.locator("input[type=file]").setInputFiles(path);
+  await other.page.locator('input[type=file]').setInputFiles(path);
   await other.page.waitForURL(/#\/call\//);
-  await stage(other.page, "answer");
-  await other.page
-    .locator('[data-name="answer"][data-final="true"]')
-    .waitFor({ timeout: 60_000 });
+  await stage(other.page, 'answer');
+  await other.page.locator('[data-name="answer"][data-final="true"]').waitFor({ timeout: 60_000 });
   await browser.close();
   await other.close();
   await server.stop();

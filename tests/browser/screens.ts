@@ -1,6 +1,6 @@
 // Every screen of the app by name, and how to come to it; used by the tests that look at all of them.
-import type { Page } from "playwright-core";
-import { openDemo, stage } from "./support.ts";
+import type { Page } from 'playwright-core';
+import { openDemo, stage } from './support.ts';
 
 export interface Screen {
   name: string;
@@ -9,38 +9,38 @@ export interface Screen {
 
 const at = (hash: string) => async (page: Page) => {
   await page.goto(new URL(hash, page.url()).href);
-  await page.locator("main").waitFor();
+  await page.locator('main').waitFor();
 };
 
 export const tools = [
-  "saturation",
-  "superheat",
-  "targets",
-  "quantity",
-  "room",
-  "hose",
-  "vacuum",
-  "standing",
-  "refrigerant",
-  "leak",
-  "card",
+  'saturation',
+  'superheat',
+  'targets',
+  'quantity',
+  'room',
+  'hose',
+  'vacuum',
+  'standing',
+  'refrigerant',
+  'leak',
+  'card',
 ] as const;
 
 /** The call's stages need an open call: the first of them opens the demo. */
 export const screens: readonly Screen[] = [
-  { name: "calls", open: at("#/") },
+  { name: 'calls', open: at('#/') },
   {
-    name: "answer",
-    open: (page) => openDemo(page, "dough cooler"),
+    name: 'answer',
+    open: (page) => openDemo(page, 'dough cooler'),
   },
-  ...["unit", "safety", "look", "read", "do"].map((name) => ({
+  ...['unit', 'safety', 'look', 'read', 'do'].map((name) => ({
     name,
     open: (page: Page) => stage(page, name),
   })),
-  { name: "handy", open: at("#/handy") },
+  { name: 'handy', open: at('#/handy') },
   ...tools.map((tool) => ({
     name: `handy-${tool}`,
     open: at(`#/handy/${tool}`),
   })),
-  { name: "settings", open: at("#/settings") },
+  { name: 'settings', open: at('#/settings') },
 ];

@@ -9,8 +9,7 @@ export async function keepOffline(): Promise<void> {
   if (!('serviceWorker' in navigator) || !import.meta.env.PROD) return;
   const registration = await navigator.serviceWorker.register('/sw.js');
   const look = () => {
-    if (registration.waiting && navigator.serviceWorker.controller)
-      updateWaiting.value = registration.waiting;
+    if (registration.waiting && registration.active) updateWaiting.value = registration.waiting;
   };
   look();
   registration.addEventListener('updatefound', () => {

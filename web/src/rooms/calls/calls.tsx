@@ -83,7 +83,9 @@ export function Calls() {
       {updateWaiting.value && (
         <Notice>
           <p>{say('calls.update')}</p>
-          <Button onPress={takeUpdate}>{say('calls.take_update')}</Button>
+          <Button onPress={takeUpdate} name="take-update">
+            {say('calls.take_update')}
+          </Button>
         </Notice>
       )}
       {problem && <Notice tone="bad">{say('calls.import_failed', { why: problem })}</Notice>}
