@@ -787,7 +787,7 @@ export interface RoomAnswer {
   limit: {
     density: Quantity;
     tabulated: Quantity;
-    source: string;
+    cited: string;
     edition: string;
     recalled: boolean;
   };
