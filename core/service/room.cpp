@@ -18,7 +18,7 @@ using base::Dimension;
 using diagnosis::Statement;
 using nlohmann::json;
 
-constexpr double kUsualHeight = 2.2;  // m, the height that room formulas of the standards reckon with
+constexpr double kUsualHeight = 2.2;  // m, as room formulas of the standards reckon (from memory)
 
 struct Question {
   double charge = 0, height = kUsualHeight, share = 0.25;

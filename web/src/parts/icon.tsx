@@ -29,7 +29,8 @@ const paths = {
 } as const;
 export type IconName = keyof typeof paths;
 
-export function Icon({ name }: { name: IconName }) {
+/** A line drawing as every icon is drawn. */
+export function LineIcon({ path }: { path: string }) {
   return (
     <svg
       class="icon"
@@ -41,7 +42,11 @@ export function Icon({ name }: { name: IconName }) {
       stroke-linejoin="round"
       aria-hidden="true"
     >
-      <path d={paths[name]} />
+      <path d={path} />
     </svg>
   );
+}
+
+export function Icon({ name }: { name: IconName }) {
+  return <LineIcon path={paths[name]} />;
 }

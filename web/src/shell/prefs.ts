@@ -33,7 +33,12 @@ export const prefs = {
   theme: kept<Theme>('theme', ['system', 'light', 'dark', 'sunlight'], 'system'),
 };
 
-/** Marks the page with the theme in use; CSS does the rest. */
+/** Marks the page with the theme in use, the phone's own where that is wanted; CSS does the rest. */
+const phone = matchMedia('(prefers-color-scheme: dark)');
+const phoneIsDark = signal(phone.matches);
+phone.addEventListener('change', () => (phoneIsDark.value = phone.matches));
 effect(() => {
-  document.documentElement.dataset.theme = prefs.theme.value;
+  const wanted = prefs.theme.value;
+  document.documentElement.dataset.theme =
+    wanted === 'system' ? (phoneIsDark.value ? 'dark' : 'light') : wanted;
 });

@@ -24,7 +24,9 @@ export async function openDraftMirror(name: string): Promise<DraftMirror> {
     },
     put(key, kept) {
       // Empty texts stay as such: that a draft was finished is news too. Full or refused: localStorage has it.
-      void db.put('drafts', kept, key).catch(() => {});
+      const tx = db.transaction('drafts', 'readwrite', { durability: 'strict' });
+      tx.done.catch(() => {});
+      tx.store.put(kept, key).catch(() => {});
     },
   };
 }

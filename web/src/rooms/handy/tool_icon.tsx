@@ -1,4 +1,6 @@
 // The tools' own line icons, in the manner of parts/icon.tsx.
+import { LineIcon } from '../../parts/icon';
+
 const paths = {
   curve: 'M4 3v17h17M5 18c7-1 11-5 14-13M13 13.5v.5',
   between: 'M4 5v14h16M5 15h5c3 0 3-7 6-7h4M11 18v-2M15 12v-6M13 8l2-2 2 2',
@@ -16,18 +18,5 @@ const paths = {
 export type ToolIconName = keyof typeof paths;
 
 export function ToolIcon({ name }: { name: ToolIconName }) {
-  return (
-    <svg
-      class="icon"
-      viewBox="0 0 24 24"
-      fill="none"
-      stroke="currentColor"
-      stroke-width="2"
-      stroke-linecap="round"
-      stroke-linejoin="round"
-      aria-hidden="true"
-    >
-      <path d={paths[name]} />
-    </svg>
-  );
+  return <LineIcon path={paths[name]} />;
 }

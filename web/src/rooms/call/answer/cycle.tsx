@@ -15,19 +15,25 @@ import './cycle.css';
 type Chart = UseCases['chart']['answer'];
 type Request = UseCases['chart']['request'];
 
+function Columns() {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">{say('answer.place')}</th>
+        <th scope="col">{say('answer.pressure')}</th>
+        <th scope="col">{say('answer.temperature')}</th>
+      </tr>
+    </thead>
+  );
+}
+
 function States({ chart }: { chart: Chart }) {
   return (
     <>
       {chart.cycles.map((cycle, i) => (
         <table key={cycle.role} class="states">
           <caption>{cycle.label}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{say('answer.place')}</th>
-              <th scope="col">{say('answer.pressure')}</th>
-              <th scope="col">{say('answer.temperature')}</th>
-            </tr>
-          </thead>
+          <Columns />
           <tbody>
             {cycle.states.map((s, n) => (
               <tr key={s.place}>
@@ -45,13 +51,7 @@ function States({ chart }: { chart: Chart }) {
       {chart.points.length > 0 && (
         <table class="states">
           <caption>{say('answer.readings')}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{say('answer.place')}</th>
-              <th scope="col">{say('answer.pressure')}</th>
-              <th scope="col">{say('answer.temperature')}</th>
-            </tr>
-          </thead>
+          <Columns />
           <tbody>
             {chart.points.map((p, n) => (
               <tr key={p.label}>
