@@ -12,6 +12,7 @@ async function newCall(page: Page, name: string): Promise<void> {
   await named(page, 'call-name').fill(name);
   await named(page, 'begin').click();
   await page.waitForURL(/#\/call\//);
+  await named(page, 'undo').waitFor();
 }
 
 /** The processes of the browser that uses this profile, killed as a dead battery would. */
@@ -37,7 +38,7 @@ test('a killed browser comes back with every tap and what was half typed a momen
     await browser.page.goto(server.address + '/#/');
     await named(browser.page, 'new-call').click();
     await named(browser.page, 'call-name').pressSequentially('half ty');
-    // Killed within milliseconds of a stroke the whole browser forgets it (seen); a quarter of a second is enough.
+    // Killed as a whole within milliseconds of a stroke, the browser forgets it (seen).
     await browser.page.waitForTimeout(250);
     kill(folder);
     await browser.context.close().catch(() => {});

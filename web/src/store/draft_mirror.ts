@@ -17,16 +17,27 @@ export async function openDraftMirror(name: string): Promise<DraftMirror> {
   const db: IDBPDatabase = await openDB(`${name}.drafts`, 1, {
     upgrade: (made) => void made.createObjectStore('drafts'),
   });
+  const waiting = new Map<string, Kept>();
+  let writing: Promise<void> | null = null;
+  const write = async () => {
+    while (waiting.size > 0) {
+      const batch = [...waiting];
+      waiting.clear();
+      const tx = db.transaction('drafts', 'readwrite', { durability: 'strict' });
+      const puts = batch.map(([key, kept]) => tx.store.put(kept, key));
+      await Promise.all([...puts, tx.done]).catch(() => {});
+    }
+  };
   return {
     async all() {
       const [keys, values] = await Promise.all([db.getAllKeys('drafts'), db.getAll('drafts')]);
       return new Map(keys.map((key, i) => [String(key), values[i] as Kept]));
     },
+    // Strokes that come while one is being written wait together, and only the last of each key is written.
+    // Empty texts stay as such: that a draft was finished is news too. Full or refused: localStorage has it.
     put(key, kept) {
-      // Empty texts stay as such: that a draft was finished is news too. Full or refused: localStorage has it.
-      const tx = db.transaction('drafts', 'readwrite', { durability: 'strict' });
-      tx.done.catch(() => {});
-      tx.store.put(kept, key).catch(() => {});
+      waiting.set(key, kept);
+      writing ??= write().finally(() => (writing = null));
     },
   };
 }

@@ -18,6 +18,7 @@ function NewCall({ onClose }: { onClose: () => void }) {
     const call = await app.store.create(name.value.trim());
     name.value = '';
     call.close();
+    onClose();
     open(call.id);
   };
   return (
