@@ -5,7 +5,7 @@ import { execFileSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { browse, named, openDemo, serve, settled, stage, type Page } from './support.ts';
+import { browse, keptOffline, named, openDemo, serve, settled, stage, type Page } from './support.ts';
 
 async function newCall(page: Page, name: string): Promise<void> {
   await named(page, 'new-call').click();
@@ -32,6 +32,7 @@ test('a killed browser comes back with every tap and what was half typed a momen
   const server = await serve();
   try {
     let browser = await browse(server, { folder });
+    await keptOffline(browser.page); // not the very first visit, whose caching keeps the same disk busy
     await newCall(browser.page, 'Pier kiosk, bottle cooler');
     await stage(browser.page, 'look');
     await note(browser.page, 'condenser_fan', 'stopped').check();

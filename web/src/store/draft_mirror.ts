@@ -3,6 +3,9 @@
 // within milliseconds.
 import { openDB, type IDBPDatabase } from 'idb';
 
+/** After the last stroke, until it is carried to the disk itself, which may take long. */
+const pause = 1000; // ms
+
 export interface Kept {
   text: string;
   at: number; // ms, this device's clock: tells the newer of two copies
@@ -19,13 +22,19 @@ export async function openDraftMirror(name: string): Promise<DraftMirror> {
   });
   const waiting = new Map<string, Kept>();
   let writing: Promise<void> | null = null;
+  let settling: ReturnType<typeof setTimeout> | undefined;
+  const store = async (batch: [string, Kept][], durability: 'relaxed' | 'strict') => {
+    const tx = db.transaction('drafts', 'readwrite', { durability });
+    const puts = batch.map(([key, kept]) => tx.store.put(kept, key));
+    await Promise.all([...puts, tx.done]).catch(() => {});
+  };
   const write = async () => {
     while (waiting.size > 0) {
       const batch = [...waiting];
       waiting.clear();
-      const tx = db.transaction('drafts', 'readwrite', { durability: 'strict' });
-      const puts = batch.map(([key, kept]) => tx.store.put(kept, key));
-      await Promise.all([...puts, tx.done]).catch(() => {});
+      await store(batch, 'relaxed'); // with the system at once: outlives the browser
+      clearTimeout(settling);
+      settling = setTimeout(() => void store(batch, 'strict'), pause); // on the disk: outlives the battery
     }
   };
   return {
