@@ -188,6 +188,8 @@ void Pen::triangle(double x, double y, double size, Colour colour) {
   text(x + size / 2, y + 0.78 * size, "!", {0.72 * size, true, false, {1, 1, 1}}, Align::centre);
 }
 
+void Pen::scale(double factor) { cairo_scale(inner_->cr.get(), factor, factor); }
+
 void Pen::end_page() { cairo_show_page(inner_->cr.get()); }
 
 std::string Pen::finish() {

@@ -50,6 +50,8 @@ class Pen {
   bool svg(double x, double y, double width, double height, const std::string& document);
   /// What stands in the document's information besides its title.
   void about(const std::string& subject, const std::string& author);
+  /// Everything drawn from here on comes out this much larger; lengths given are then so much shorter on paper.
+  void scale(double factor);
   void end_page();
   /// The whole document; nothing may be drawn after it. Empty when Cairo could not write it.
   std::string finish();

@@ -47,6 +47,7 @@ struct Grid {
   std::vector<Head> columns;
   std::vector<std::vector<std::string>> rows;
   std::size_t sums = 0;  // the last rows sum those above
+  bool narrow = false;   // few and short columns: not over the page's whole width
 };
 struct Bars {
   struct Bar {

@@ -23,7 +23,7 @@ Style heading_style(int level) {
   return level == 1 ? Style{18, true, false, kInk, 1} : level == 2 ? Style{11.5, true, false, kInk, 1} : kBold;
 }
 
-std::string filled(std::string words, const char* name, int value) {
+std::string with_number(std::string words, const char* name, int value) {
   const std::string token = name;
   if (const std::size_t at = words.rfind(token); at != std::string::npos)
     words.replace(at, token.size(), std::to_string(value));
@@ -86,7 +86,7 @@ void Flow::next_page() {
 
 void Flow::foot() {
   if (!draw_) return;
-  const std::string words = filled(filled(record_.foot, "{pages}", pages_), "{page}", page_);
+  const std::string words = with_number(with_number(record_.foot, "{pages}", pages_), "{page}", page_);
   pen_.rule(left_, height_ - 42, right_, height_ - 42, 0.5, kHair);
   pen_.block(left_, height_ - 38, width_, words, kSmall, true, Align::right);
 }
@@ -133,7 +133,7 @@ double Flow::first_height(const Block& block) {
       }
       return b.items.empty() ? 0 : std::min(f.height_of(f.width_ - 12, b.items.front(), kBody), 27.0);
     }
-    double operator()(const Grid&) const { return 60; }
+    double operator()(const Grid& b) const { return f.begun_height(b); }
     double operator()(const Bars& b) const { return 20 + 14.0 * static_cast<double>(b.bars.size()); }
     double operator()(const Figure& b) const {
       return b.height * std::min(1.0, f.width_ / std::max(b.width, 1.0)) + 20;
@@ -174,8 +174,39 @@ double Flow::pair_height(const Pairs& block, const Pairs::Pair& pair, double lab
   return std::max(height, height_of(label, pair.label, block.verdicts ? kBold : kLabel));
 }
 
+/// Short facts stand in two columns, filled downwards; a long one has the page's width, beneath them.
+void Flow::facts(const Pairs& block) {
+  const double column = (width_ - 24) / 2;
+  double label = 0;
+  for (const auto& pair : block.pairs) label = std::max(label, pen_.width(pair.label, kLabel));
+  label = std::min(label, 0.45 * column);
+  std::vector<const Pairs::Pair*> few, wide;
+  for (const auto& pair : block.pairs)
+    (height_of(column - label - 12, pair.value, kBold) > 30 ? wide : few).push_back(&pair);
+  const std::size_t half = (few.size() + 1) / 2;
+  const double value = column - label - 12, from = y_;
+  double low = from;
+  for (std::size_t i = 0; i < few.size(); ++i) {
+    if (i == 0 || i == half) y_ = from;
+    const double x = left_ + (i < half ? 0 : column + 24);
+    text(x, label, few[i]->label, kLabel);
+    text(x + label + 12, value, few[i]->value, kBold);
+    y_ += pair_height(block, *few[i], label, value) + 1;
+    low = std::max(low, y_);
+  }
+  y_ = low;
+  for (const auto* pair : wide) {
+    const double height = pair_height(block, *pair, label, width_ - label - 12);
+    need(height);
+    text(left_, label, pair->label, kLabel);
+    text(left_ + label + 12, width_ - label - 12, pair->value, kBold);
+    y_ += height + 1;
+  }
+}
+
 void Flow::put(const Pairs& block) {
   gap(2);
+  if (!block.verdicts) return facts(block);
   double label = 60;
   for (const auto& pair : block.pairs)
     label = std::max(label, pen_.width(pair.label, block.verdicts ? kBold : kLabel));
@@ -222,11 +253,13 @@ void Flow::put(const Items& block) {
   }
 }
 
+double Flow::table_width(const Grid& grid) const { return grid.narrow ? 0.62 * width_ : width_; }
+
 /// Shares of the width, widened where a head's longest word would not fit.
 std::vector<double> Flow::widths_of(const Grid& grid) {
   double shares = 0;
   for (const auto& column : grid.columns) shares += column.share;
-  const double room = width_ - kCellGap * static_cast<double>(grid.columns.size() - 1);
+  const double room = table_width(grid) - kCellGap * static_cast<double>(grid.columns.size() - 1);
   std::vector<double> widths, least;
   for (std::size_t c = 0; c < grid.columns.size(); ++c) {
     widths.push_back(room * grid.columns[c].share / shares);
@@ -272,15 +305,27 @@ void Flow::grid_head(const Grid& grid, const std::vector<double>& widths) {
   std::vector<std::string> heads;
   for (const auto& column : grid.columns) heads.push_back(column.label);
   grid_row(grid, widths, heads, kHeadCell);
-  if (draw_) pen_.rule(left_, y_, right_, y_, 0.8, kRule);
+  if (draw_) pen_.rule(left_, y_, left_ + table_width(grid), y_, 0.8, kRule);
+}
+
+/// What a table needs where it begins: a small one stays whole, a large one begins with three rows.
+double Flow::begun_height(const Grid& grid) {
+  if (grid.columns.empty()) return 0;
+  const std::vector<double> widths = widths_of(grid);
+  double whole = (grid.caption.empty() ? 0 : 14) + 23, begun = whole;
+  for (std::size_t r = 0; r < grid.rows.size() && whole < 0.4 * height_; ++r) {
+    whole += row_height(grid, widths, grid.rows[r], kCellBold);
+    if (r < 3) begun = whole;
+  }
+  return whole < 0.33 * height_ ? whole : begun;
 }
 
 void Flow::put(const Grid& block) {
   if (block.columns.empty() || block.rows.empty()) return;
   const std::vector<double> widths = widths_of(block);
   gap(5);
-  const double first = row_height(block, widths, block.rows.front(), kCell);
-  need((block.caption.empty() ? 0 : 14) + 18 + first);
+  const double right = left_ + table_width(block);
+  need(begun_height(block));
   if (!block.caption.empty()) y_ += text(left_, width_, block.caption, kBold) + 1;
   grid_head(block, widths);
   for (std::size_t r = 0; r < block.rows.size(); ++r) {
@@ -295,11 +340,11 @@ void Flow::put(const Grid& block) {
       next_page();
       grid_head(block, widths);
     }
-    if (draw_ && sum && r + block.sums == block.rows.size()) pen_.rule(left_, y_, right_, y_, 0.8, kRule);
+    if (draw_ && sum && r + block.sums == block.rows.size()) pen_.rule(left_, y_, right, y_, 0.8, kRule);
     grid_row(block, widths, block.rows[r], style);
     const bool hair = !sum && r + block.sums + 1 != block.rows.size();
     if (draw_ && (hair || (block.sums == 0 && r + 1 == block.rows.size())))
-      pen_.rule(left_, y_, right_, y_, 0.4, kHair);
+      pen_.rule(left_, y_, right, y_, 0.4, kHair);
   }
   y_ += 4;
 }

@@ -14,6 +14,8 @@ class Flow {
 
   void lay();
   int pages() const { return page_; }
+  /// How much of the last page is taken, 0..1.
+  double filled() const { return (y_ - top_) / (bottom_ - top_); }
 
  private:
   // A block that can't be parted asks first for the room that it needs.
@@ -46,6 +48,9 @@ class Flow {
                 const Style& style);
   void grid_head(const Grid& grid, const std::vector<double>& widths);
   double pair_height(const Pairs& block, const Pairs::Pair& pair, double label, double value);
+  void facts(const Pairs& block);
+  double table_width(const Grid& grid) const;
+  double begun_height(const Grid& grid);
 
   Pen& pen_;
   const Record& record_;

@@ -23,7 +23,7 @@ print::Pairs pairs_of(const json& list, const char* value, bool verdicts) {
 }
 
 print::Grid grid_of(const json& block) {
-  print::Grid out{text_at(block, {"caption"}), {}, {}, static_cast<std::size_t>(number_at(block, "sums"))};
+  print::Grid out{text_at(block, {"caption"}), {}, {}, static_cast<std::size_t>(number_at(block, "sums")), flag_at(block, "narrow")};
   for (const json& column : list_at(block, "columns"))
     out.columns.push_back(
         {text_at(column, {"label"}), text_at(column, {"align"}) == "right", number_at(column, "share")});

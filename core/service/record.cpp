@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "calls/fold.hpp"
 #include "calls/strict_json.hpp"
+#include "drawing/chart.hpp"
 #include "service/call_case.hpp"
 #include "service/knowledge_loader.hpp"
 #include "service/record_model.hpp"
@@ -162,14 +163,14 @@ Result<std::vector<RecordTest>> given_proofs(const json& list) {
 }
 
 Result<std::vector<RecordTest>> tests_of(const Request& request, const calls::Call& call,
-                                         const calls::Repair& repair, const Context& context) {
+                                         const calls::Repair& repair, const Wording& wording,
+                                         const Context& context) {
   if (const json* given = request.find("proofs")) return given_proofs(*given);
   std::vector<RecordTest> tests = tests_begun(repair);
   for (RecordTest& test : tests) {
     const UseCase* use_case = find_use_case(test.procedure);
     if (use_case == nullptr || use_case->answer_schema != "procedure.answer") {
-      const Problem unknown{"procedure", base::quoted(test.procedure), "", "no such procedure is known here"};
-      test.why_not = told(in_language(unknown, context.language), context.language);
+      test.why_not = wording.word("record", "no_such_test");
       continue;
     }
     json asked = about_call(request, call);
@@ -203,14 +204,15 @@ base::Display display_of(const Fold& fold, const calls::Call& call, std::optiona
 }
 
 /// The cycle for the shop's copy; a chart that can't be drawn is left out.
-[[maybe_unused]] std::string cycle_of(const Request& request, const RecordSource& source, const Context& context) {
+std::string cycle_of(const Request& request, const RecordSource& source, const Context& context) {
   json asked = about_call(request, source.call);
   asked["diagnosis"] = source.diagnosis;
   asked["diagram"] = "enthalpy";
   asked["picture_width"] = 500;
   const auto answer = run_chart(calls::dump(asked), context);
   if (!answer) return "";
-  return text_in(json::parse(*answer, nullptr, false), "svg");
+  const json chart = json::parse(*answer, nullptr, false);
+  return list_in(chart, "cycles").empty() ? "" : drawing::for_paper(text_in(chart, "svg"));
 }
 
 }  // namespace
@@ -247,11 +249,12 @@ Result<std::string> run_record(std::string_view text, const Context& context) {
     if (!diagnosis) return diagnosis.problem();
     source.diagnosis = std::move(*diagnosis);
   }
-  auto tests = tests_of(*request, *call, source.repair, context);
+  auto tests = tests_of(*request, *call, source.repair, *wording, context);
   if (!tests) return tests.problem();
   source.tests = std::move(*tests);
 
   RecordPage page{reader == "shop", ""};
+  if (page.shop && !source.diagnosis.is_null()) page.cycle_svg = cycle_of(*request, source, context);
   const json data = record_data(source);
   const json model = record_model(data, source, page);
   const std::string paper = given_paper != "?"                                    ? given_paper

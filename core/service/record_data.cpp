@@ -40,9 +40,10 @@ json call_json(const RecordSource& source) {
   std::optional<calls::Instant> first, last;
   for (const calls::Entry& entry : source.call.entries) {
     if (!source.contents.contains(entry.id)) continue;
-    if (!entry.by.empty() && std::find(people.begin(), people.end(), entry.by) == people.end())
+    if (!entry.by.empty() && entry.kind != "product_temperature" && std::find(people.begin(), people.end(), entry.by) == people.end())
       people.push_back(entry.by);
-    if (!entry.at) continue;
+    // Food is often read by others before anybody comes.
+    if (!entry.at || entry.kind == "product_temperature") continue;
     if (!first || *entry.at < *first) first = entry.at, from = entry_time(source, entry.id);
     if (!last || *entry.at > *last) last = entry.at, to = entry_time(source, entry.id);
   }
@@ -385,7 +386,7 @@ std::string entry_time(const RecordSource& source, const std::string& id) {
 std::string shown_time(std::string_view at, std::string_view like) {
   if (at.size() < 16) return "";
   const std::string day(at.substr(0, 10)), hour(at.substr(11, 5));
-  return like.substr(0, 10) == day ? hour : day + "\u00A0" + hour;
+  return like.substr(0, 10) == day ? hour : day + " " + hour;
 }
 
 std::string shown_span(double seconds, const Wording& wording) {

@@ -99,6 +99,7 @@ void account(json& blocks, const json& data, const Wording& wording) {
                                       {word("refrigerant"), "left", 1.2}};
   if (us) columns.push_back({word("amount"), "right", 0.8});
   columns.push_back({word("grams"), "right", 0.8});
+  align_decimals(rows, columns.size() - 1, wording.numerals().decimal);
   blocks.push_back(table_block("", columns, rows, sums));
 }
 
@@ -169,9 +170,12 @@ std::string food_text(const json& product, const Wording& wording) {
   if (verdict == "never") {
     text += " " + say("food_never", {{"limit", limit}});
   } else {
-    text += " " + say("food_above", {{"limit", limit}, {"above", span("seconds_above")}});
-    text += " " + say("food_longest",
-                      {{"longest", span("longest_seconds_above")}, {"possible", span("longest_seconds_possible")}});
+    if (readings.size() > 1)
+      text += " " + say("food_above", {{"limit", limit}, {"above", span("seconds_above")}});
+    const bool one = seconds("seconds_above") - seconds("longest_seconds_above") < 30;
+    if (readings.size() > 1)
+      text += " " + say(one ? "food_possible" : "food_longest", {{"longest", span("longest_seconds_above")},
+                                                                  {"possible", span("longest_seconds_possible")}});
     if (flag_in(history, "above_at_first")) text += " " + wording.word("record", "food_before");
     if (flag_in(history, "above_at_last")) text += " " + wording.word("record", "food_after");
   }

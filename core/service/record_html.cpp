@@ -33,6 +33,7 @@ caption{text-align:left;font-weight:600;padding:.2em 0}
 th{text-align:left;font-weight:600;color:#5c666d;border-bottom:1px solid #8b9599;vertical-align:bottom}
 th,td{padding:.22em .8em .22em 0}th:last-child,td:last-child{padding-right:0}
 td{border-bottom:1px solid #dfe3e4;vertical-align:top;white-space:pre-line}
+.narrow{max-width:32em}
 .right{text-align:right}tr.sum td{font-weight:600;border-bottom:0}tr.sum.first td{border-top:1px solid #8b9599}
 tr,figure,.bar,.signatures{break-inside:avoid}
 figure{margin:.8em 0}figure svg{max-width:100%;height:auto}figcaption{color:#5c666d;font-size:.9em}
@@ -59,7 +60,7 @@ std::string class_of(const json& column) {
 std::string table_html(const json& block) {
   const json &columns = list_in(block, "columns"), &rows = list_in(block, "rows");
   const auto sums = static_cast<std::size_t>(number_in(block, "sums").value_or(0));
-  std::string out = "<div class=\"table\"><table>";
+  std::string out = flag_in(block, "narrow") ? "<div class=\"table narrow\"><table>" : "<div class=\"table\"><table>";
   if (const std::string caption = text_in(block, "caption"); !caption.empty())
     out += "<caption>" + escaped(caption) + "</caption>";
   double whole = 0;

@@ -124,7 +124,13 @@ void signatures(json& blocks, const json& data, const Wording& wording) {
   blocks.push_back({{"kind", "signatures"}, {"signatures", out}});
 }
 
-void small_print(json& blocks, const json& data, const Wording& wording) {
+/// "Churchill (1977)" of a citation: enough for a customer, the shop's copy has the whole.
+std::string short_citation(const std::string& whole) {
+  const std::size_t year = whole.find("), ");
+  return year == std::string::npos ? whole : whole.substr(0, year + 1);
+}
+
+void small_print(json& blocks, const json& data, const Wording& wording, bool shop) {
   const json& about = object_in(data, "about");
   std::string text = wording.word("record", "small_sure") + " " + wording.word("record", "small_defer");
   const std::string from = text_in(object_in(data, "call"), "from");
@@ -134,7 +140,8 @@ void small_print(json& blocks, const json& data, const Wording& wording) {
   }
   std::string works;
   for (const json& work : list_in(about, "references"))
-    works += (works.empty() ? "" : "; ") + text_in(work, "citation");
+    works += (works.empty() ? "" : "; ") +
+             (shop ? text_in(work, "citation") : short_citation(text_in(work, "citation")));
   if (!works.empty()) text += " " + wording.phrase("record", "small_sources", {{"list", works}});
   text += " " + wording.phrase("record", "small_program",
                                {{"version", text_in(about, "version")},
@@ -169,12 +176,28 @@ json paragraph_block(const std::string& text) { return {{"kind", "paragraph"}, {
 
 json list_block(const std::vector<std::string>& items) { return {{"kind", "list"}, {"items", items}}; }
 
+void align_decimals(std::vector<std::vector<std::string>>& rows, std::size_t column, std::string_view mark) {
+  const auto fraction = [&](const std::string& text) {
+    const std::size_t at = text.find(mark);
+    return at == std::string::npos ? std::size_t{0} : text.size() - at - mark.size();
+  };
+  std::size_t most = 0;
+  for (const auto& row : rows) most = std::max(most, fraction(row[column]));
+  for (auto& row : rows) {
+    const std::size_t own = fraction(row[column]);
+    if (own == most) continue;
+    if (own == 0) row[column] += "\u2008";  // as wide as the mark
+    for (std::size_t i = own; i < most; ++i) row[column] += "\u2007";  // as wide as a digit
+  }
+}
+
 json table_block(const std::string& caption, const std::vector<TableColumn>& columns,
                  const std::vector<std::vector<std::string>>& rows, std::size_t sums) {
   json heads = json::array();
   for (const TableColumn& column : columns)
     heads.push_back({{"label", column.label}, {"align", column.align}, {"share", column.share}});
-  return {{"kind", "table"}, {"caption", caption}, {"columns", heads}, {"rows", rows}, {"sums", sums}};
+  return {{"kind", "table"}, {"caption", caption}, {"columns", heads}, {"rows", rows}, {"sums", sums},
+          {"narrow", false}};
 }
 
 json record_model(const json& data, const RecordSource& source, const RecordPage& page) {
@@ -196,7 +219,7 @@ json record_model(const json& data, const RecordSource& source, const RecordPage
   cautions(blocks, data, source);
   signatures(blocks, data, wording);
   if (page.shop) shop_blocks(blocks, data, source, page);
-  small_print(blocks, data, wording);
+  small_print(blocks, data, wording, page.shop);
   const std::string shown = name.empty() ? wording.word("record", "unnamed") : name;
   json model = {{"title", title + ": " + shown},
                 {"foot", wording.phrase("record", "page", {{"title", shown}, {"page", "{page}"}, {"pages", "{pages}"}})},

@@ -1,5 +1,6 @@
 // What the shop's copy has besides: every reading with its weight, what was looked at, what was inferred,
 // every step, the tests' readings, and how each number was reckoned.
+#include <charconv>
 #include <cmath>
 
 #include "service/record_model.hpp"
@@ -13,6 +14,7 @@ std::string weight_text(const json& row, const Wording& wording) {
   const auto log_odds = number_in(row, "log_odds");
   if (!log_odds) return "";
   std::string text = base::number_text(std::abs(*log_odds), 2, wording.numerals());
+  if (std::abs(*log_odds) < 0.005) return text;
   return (*log_odds < 0 ? "\u2212" : "+") + text;
 }
 
@@ -71,6 +73,7 @@ void unseen(json& blocks, const json& data, const Wording& wording) {
     blocks.push_back(table_block(
         word("unseen"),
         {{word("quantity"), "left", 2}, {word("inferred"), "right", 2}, {word("sound"), "right", 2}}, rows));
+  if (!rows.empty()) blocks.back()["narrow"] = true;
 }
 
 void lists(json& blocks, const json& data, const Wording& wording) {
@@ -131,6 +134,7 @@ void test_readings(json& blocks, const json& test, const Wording& wording) {
     for (const std::string& kind : kinds) rows.back().push_back(text_in(object_in(reading, "values"), kind));
   }
   blocks.push_back(table_block(text_in(test, "label") + ": " + word("test_readings"), columns, rows));
+  if (columns.size() <= 3) blocks.back()["narrow"] = true;
 }
 
 void formulas(json& blocks, const json& data, const Wording& wording) {
@@ -155,6 +159,19 @@ void formulas(json& blocks, const json& data, const Wording& wording) {
                                rows));
 }
 
+/// Of "<svg ... viewBox="0 0 500 300" ...>".
+std::pair<double, double> picture_size(const std::string& svg) {
+  const std::string name = "viewBox=\"0 0 ";
+  const std::size_t at = svg.find(name);
+  if (at == std::string::npos) return {0, 0};
+  double width = 0, height = 0;
+  const char* end = svg.data() + svg.size();
+  const auto first = std::from_chars(svg.data() + at + name.size(), end, width);
+  if (first.ec != std::errc() || first.ptr == end) return {0, 0};
+  std::from_chars(first.ptr + 1, end, height);
+  return {width, height};
+}
+
 }  // namespace
 
 void shop_blocks(json& blocks, const json& data, const RecordSource& source, const RecordPage& page) {
@@ -162,7 +179,8 @@ void shop_blocks(json& blocks, const json& data, const RecordSource& source, con
   readings(blocks, data, wording);
   observations(blocks, data, wording);
   unseen(blocks, data, wording);
-  if (!page.cycle_svg.empty())
+  const auto size = picture_size(page.cycle_svg);
+  if (size.first > 0)
     blocks.push_back({{"kind", "figure"},
                       {"svg", page.cycle_svg},
                       {"caption", wording.word("record", "chart")},
