@@ -2,6 +2,7 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
+#include <algorithm>
 #include <cmath>
 
 #include "diagnosis/laplace.hpp"
@@ -17,6 +18,8 @@ constexpr double kUnexplained = 3.0;  // residual, in standard deviations, beyon
 // What may have changed since: coils fouled and cleaned, another place in the shop. In latent standard deviations, our
 // estimate.
 constexpr double kDrift = 0.15;
+
+const double kAgreed = std::log(3.0);  // odds from which a model is believed to have a mean of its own
 
 Matrix slopes_of(const Lesson& l) {
   return Eigen::Map<const Matrix>(l.slope.data(), static_cast<Eigen::Index>(l.value.size()), kLatents);
@@ -72,6 +75,7 @@ struct Hierarchy {
   Vector mean;
   Matrix covariance;  // of a further unit
   double log_evidence;
+  double log_evidence_without;  // of a model whose mean is the population's
 };
 Hierarchy at_spread(const std::vector<Rows>& units, double t) {
   Matrix information = Matrix::Zero(kLatents, kLatents);
@@ -90,8 +94,8 @@ Hierarchy at_spread(const std::vector<Rows>& units, double t) {
   const Eigen::LLT<Matrix> llt(identity(kLatents) + free * information);
   const Matrix C = free * llt.solve(identity(kLatents));
   const Vector mean = C * weighted;
-  log_evidence += 0.5 * weighted.dot(mean) - 0.5 * log_det(llt);
-  return {mean, C + t * t * identity(kLatents), log_evidence};
+  const double shared = 0.5 * weighted.dot(mean) - 0.5 * log_det(llt);
+  return {mean, C + t * t * identity(kLatents), log_evidence + shared, log_evidence};
 }
 
 }  // namespace
@@ -238,26 +242,28 @@ std::optional<ModelBelief> believe_of_model(const std::vector<std::vector<Lesson
   std::vector<Rows> units;
   for (const auto& lessons : by_unit) units.push_back(rows_of(lessons));
   constexpr int steps = 16;
+  const auto spread_at = [](int i) { return 0.2 + 0.75 * i / (steps - 1); };
   std::vector<Hierarchy> grid;
   double top = -1e300;
   for (int i = 0; i < steps; ++i) {
-    grid.push_back(at_spread(units, 0.2 + 0.75 * i / (steps - 1)));
-    top = std::max(top, grid.back().log_evidence);
+    grid.push_back(at_spread(units, spread_at(i)));
+    top = std::max({top, grid.back().log_evidence, grid.back().log_evidence_without});
   }
   Vector mean = Vector::Zero(kLatents);
   Matrix second = Matrix::Zero(kLatents, kLatents);
-  double sum = 0, spread = 0;
+  double sum = 0, without = 0, spread = 0;
   for (int i = 0; i < steps; ++i) {
     const Hierarchy& h = grid[static_cast<std::size_t>(i)];
     const double w = std::exp(h.log_evidence - top);
     sum += w;
-    spread += w * (0.2 + 0.75 * i / (steps - 1));
+    without += std::exp(h.log_evidence_without - top);
+    spread += w * spread_at(i);
     mean += w * h.mean;
     second += w * (h.covariance + h.mean * h.mean.transpose());
   }
   ModelBelief model;
-  model.log_odds = top + std::log(sum / steps) - at_spread(units, 1).log_evidence;
-  if (!(model.log_odds > 0)) return std::nullopt;
+  model.log_odds = std::log(sum / without);
+  if (!(model.log_odds > kAgreed)) return std::nullopt;
   mean /= sum;
   model.belief = belief_of(mean, second / sum - mean * mean.transpose());
   model.spread = spread / sum;

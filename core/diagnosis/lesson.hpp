@@ -66,11 +66,11 @@ UnitPrior prior_of(const Belief& belief);
 struct ModelBelief {
   Belief belief;        // of a further unit of the model
   double spread;        // t, its posterior mean
-  double log_odds = 0;  // ln evidence for sharing a mean against units that share nothing
+  double log_odds = 0;  // ln evidence for a mean of its own against the population's
   int units = 0;
 };
-/// `by_unit`: the lessons of each unit. Empty for fewer than kFewestUnits units, and where they don't agree more than
-/// strangers would.
+/// `by_unit`: the lessons of each unit. Empty for fewer than kFewestUnits units, and where they show no mean of their
+/// own.
 inline constexpr int kFewestUnits = 3;
 std::optional<ModelBelief> believe_of_model(const std::vector<std::vector<Lesson>>& by_unit);
 
