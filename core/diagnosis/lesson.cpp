@@ -13,10 +13,11 @@ namespace {
 using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 using Vector = Eigen::VectorXd;
 
-constexpr double kShared = 0.7;       // rho above
-constexpr double kUnexplained = 3.0;  // residual, in standard deviations, beyond which a reading teaches nothing
-// What may have changed since: coils fouled and cleaned, another place in the shop. In latent standard deviations, our
-// estimate.
+constexpr double kShared = 0.7;  // rho above
+constexpr double kUnexplained =
+    3.0;  // residual, in standard deviations, beyond which a reading teaches nothing
+// What may have changed since: coils fouled and cleaned, another place in the shop. In latent standard
+// deviations, our estimate.
 constexpr double kDrift = 0.15;
 
 const double kAgreed = std::log(3.0);  // odds from which a model is believed to have a mean of its own

@@ -130,8 +130,8 @@ double chance_of_what_was_said(const Scene& scene, const circuit::Machine& m, co
   return 1;
 }
 
-// The machine of these latents (already in their place), and what it stands in; notes severities, surroundings
-// and the motor's state in `s`.
+// The machine of these latents (already in their place), and what it stands in; notes severities,
+// surroundings and the motor's state in `s`.
 std::optional<Built> assemble(const Scene& scene, const Hypothesis& h, const Latents& z, Simulated& s) {
   circuit::MachineLatents mz{};
   std::copy(z.begin(), z.begin() + circuit::kMachineLatents, mz.begin());

@@ -23,7 +23,7 @@ struct Scene {
   bool no_complaint = false;                 // someone said that it does
   circuit::Shift shift{};                    // all ones outside the evaluation
   double pull_low = 0.02, pull_high = 0.12;  // a clamp's pull to the surrounding air
-  double doubt = 0;  // how far the world may differ from the population described; 1 in use
+  double doubt = 0;                  // how far the world may differ from the population described; 1 in use
   const UnitPrior* prior = nullptr;  // what earlier calls tell of this machine; none: any of its kind
 };
 

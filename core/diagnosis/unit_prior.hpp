@@ -1,6 +1,6 @@
 // What earlier calls tell of one machine, as the next call's prior: its latents are normal with a mean and a
-// covariance of their own instead of standard normals. The inference keeps its standard normals z; the machine
-// is that of
+// covariance of their own instead of standard normals. The inference keeps its standard normals z; the
+// machine is that of
 //   y = mean + root z,   root root^T = covariance,
 // so that densities, proposals and weights stay as they are whatever is remembered.
 #pragma once

@@ -1,6 +1,6 @@
-// What a finished call teaches: the next call's expectation of that unit is narrower and nearer to its truth, an odd
-// coil no longer looks like a fault, and lessons add up in any order. Hidden units are drawn from the population; the
-// second visit has its own weather, clamps and instruments.
+// What a finished call teaches: the next call's expectation of that unit is narrower and nearer to its truth,
+// an odd coil no longer looks like a fault, and lessons add up in any order. Hidden units are drawn from the
+// population; the second visit has its own weather, clamps and instruments.
 #include <algorithm>
 #include <cmath>
 
@@ -115,8 +115,8 @@ TEST(Memory, TheNextCallExpectsThisUnit) {
     }
     ASSERT_GT(units, kUnits * 9 / 10);
     RecordProperty(std::string(quantity) + "_width", std::to_string(width / units));
-    std::printf("%s: width %.2f of a stranger's, error %.2f K against %.2f K, %d of %d inside 5..95 %%\n", quantity,
-                width / units, error / units, error_any / units, inside, units);
+    std::printf("%s: width %.2f of a stranger's, error %.2f K against %.2f K, %d of %d inside 5..95 %%\n",
+                quantity, width / units, error / units, error_any / units, inside, units);
     EXPECT_LT(width / units, 0.65) << quantity;
     EXPECT_LT(error, 0.7 * error_any) << quantity;
     EXPECT_GE(inside, units * 8 / 10) << quantity;  // 90 % are meant; sampling error of 60 is 4 %
@@ -179,7 +179,8 @@ TEST(Memory, AFaultInAKnownUnitIsStillFound) {
     const Case c = visit_case(desk, "low_charge", z, 300 + u);
     diagnosis::Options options;
     options.population = desk.population;
-    unknown += probability_with(*diagnosis::diagnose(c, desk.fluid(), desk.knowledge(), options), "low_charge");
+    unknown +=
+        probability_with(*diagnosis::diagnose(c, desk.fluid(), desk.knowledge(), options), "low_charge");
     options.prior = prior({*taught});
     known += probability_with(*diagnosis::diagnose(c, desk.fluid(), desk.knowledge(), options), "low_charge");
   }
@@ -215,7 +216,8 @@ TEST(Memory, OneRowIsTheConjugateNormal) {
   EXPECT_NEAR(4 * c.mean[2] + 3 * c.mean[3], 10, 1e-12);
 }
 
-// Units drawn around a model's own mean: a further unit of it is expected nearer to its truth than a stranger.
+// Units drawn around a model's own mean: a further unit of it is expected nearer to its truth than a
+// stranger.
 TEST(Memory, AModelIsLearnedFromUnitsThatAgree) {
   Desk desk("reach_in_cooler");
   desk.not_cooling = false;
@@ -237,9 +239,9 @@ TEST(Memory, AModelIsLearnedFromUnitsThatAgree) {
   EXPECT_LT(learned->spread, 0.6);
   EXPECT_EQ(learned->units, static_cast<int>(alike.size()));
   const auto any = expected(desk, "evaporator_td", nullptr);
-  const auto here = expected(
-      desk, "evaporator_td",
-      std::make_shared<const diagnosis::UnitPrior>(diagnosis::prior_of(learned->belief)));
+  const auto here =
+      expected(desk, "evaporator_td",
+               std::make_shared<const diagnosis::UnitPrior>(diagnosis::prior_of(learned->belief)));
   const Simulated s = diagnosis::simulate(desk.scene(), desk.hypothesis("sound"), visit(model, 1));
   EXPECT_LT(here.high - here.low, 0.85 * (any.high - any.low));
   EXPECT_LT(std::abs(here.mid - truth(s, "evaporator_td")), std::abs(any.mid - truth(s, "evaporator_td")));
@@ -260,7 +262,8 @@ TEST(Memory, StrangersTeachNothingOfAModel) {
     const auto learned = diagnosis::believe_of_model(strangers);
     ++groups;
     taken += learned.has_value();
-    if (learned) std::printf("%zu strangers: %.2f, %.2f\n", strangers.size(), learned->spread, learned->log_odds);
+    if (learned)
+      std::printf("%zu strangers: %.2f, %.2f\n", strangers.size(), learned->spread, learned->log_odds);
   }
   std::printf("%d of %d groups of strangers taken for a model\n", taken, groups);
   EXPECT_LE(taken, groups / 10);
