@@ -111,8 +111,7 @@ bool failed(const RememberedCall& c) { return !c.cause.empty() && c.cause != "so
 
 Result<Recalled> recall(const Memory& memory, const std::string& unit_name, const std::string& model_name,
                         const circuit::Nameplate& plate, const std::string& leave_out,
-                        std::shared_ptr<const circuit::WorkingFluid> fluid,
-                        const diagnosis::Knowledge& knowledge) {
+                        const fluids::Fluid& fluid, const diagnosis::Knowledge& knowledge) {
   const std::string unit = key_of(unit_name), model = key_of(model_name);
   Recalled out;
   const auto lessons = lessons_of(memory, unit, plate, leave_out, out);
@@ -130,7 +129,10 @@ Result<Recalled> recall(const Memory& memory, const std::string& unit_name, cons
   std::unique_ptr<diagnosis::AtSetPoint> machine;
   const auto tell = [&](const std::string& quantity, std::optional<double> value) -> std::optional<Problem> {
     if (!machine) {
-      auto made = diagnosis::AtSetPoint::open(plate, fluid, knowledge);
+      auto working = circuit::WorkingFluid::make(fluid);
+      if (!working) return working.problem();
+      auto made = diagnosis::AtSetPoint::open(
+          plate, std::make_shared<const circuit::WorkingFluid>(std::move(*working)), knowledge);
       if (!made) return made.problem();
       machine = std::move(*made);
     }
@@ -154,6 +156,20 @@ Result<Recalled> recall(const Memory& memory, const std::string& unit_name, cons
   if (out.calls + out.units + out.corrections > 0)
     out.prior = std::make_shared<const diagnosis::UnitPrior>(diagnosis::prior_of(belief));
   return out;
+}
+
+std::vector<diagnosis::Statement> recalled_remarks(const Recalled& r) {
+  std::vector<diagnosis::Statement> said;
+  const auto say = [&](const char* key, int n) {
+    if (n > 0) said.push_back({key, {{"count", diagnosis::Unit::count, static_cast<double>(n)}}, {}});
+  };
+  say("memory_unit", r.calls);
+  say("memory_corrected", r.corrections);
+  say("memory_model", r.units);
+  say("memory_earlier_machine", r.earlier_machine);
+  say("memory_another_plate", r.another_plate);
+  if (!r.prior) said.push_back({"memory_silent", {}, {}});
+  return said;
 }
 
 std::vector<ModelFailure> repeated_failures(const Memory& memory, const diagnosis::Knowledge& knowledge,

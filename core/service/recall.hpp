@@ -5,6 +5,7 @@
 
 #include "diagnosis/failure_rate.hpp"
 #include "diagnosis/own_quantity.hpp"
+#include "fluids/fluid.hpp"
 #include "service/memory_store.hpp"
 
 namespace coldwright::service {
@@ -19,12 +20,14 @@ struct Recalled {
   double model_spread = 0;  // between its units, share of the population's
 };
 
+/// What to say of it beside an answer that used it: keys memory_unit, memory_model, ...
+std::vector<diagnosis::Statement> recalled_remarks(const Recalled& recalled);
+
 /// `leave_out`: id of the call that asks, which is no witness of itself. Problem when a correction can't be
 /// met.
 Result<Recalled> recall(const Memory& memory, const std::string& unit, const std::string& model,
                         const circuit::Nameplate& plate, const std::string& leave_out,
-                        std::shared_ptr<const circuit::WorkingFluid> fluid,
-                        const diagnosis::Knowledge& knowledge);
+                        const fluids::Fluid& fluid, const diagnosis::Knowledge& knowledge);
 
 /// A cause or a part that failed oftener than usual in a model.
 struct ModelFailure {
