@@ -136,13 +136,23 @@ Result<Recalled> recall(const Memory& memory, const std::string& unit_name, cons
       if (!made) return made.problem();
       machine = std::move(*made);
     }
-    const auto gradient = machine->gradient(quantity, belief.mean);
-    const auto now = machine->value(quantity, belief.mean), usual = machine->value(quantity, before.mean);
-    if (!gradient || !now || !usual) return std::nullopt;
-    double sigma = diagnosis::spread_of(before, *gradient);
+    const auto usual = machine->value(quantity, before.mean);
+    const auto usual_gradient = machine->gradient(quantity, before.mean);
+    if (!usual || !usual_gradient) return std::nullopt;
+    double sigma = diagnosis::spread_of(before, *usual_gradient);
     for (const auto& q : diagnosis::own_quantities())
       if (value && q.name == quantity) sigma = told_within(q.unit, *value);
-    belief = diagnosis::told(belief, *gradient, *now, value.value_or(*usual), sigma);
+    // The quantity isn't quite linear in the latents: its slope is taken anew where the last round led.
+    const diagnosis::Belief from = belief;
+    for (int round = 0; round < 3; ++round) {
+      const auto gradient = machine->gradient(quantity, belief.mean);
+      const auto now = machine->value(quantity, belief.mean);
+      if (!gradient || !now) break;
+      double at_mean = *now;
+      for (std::size_t i = 0; i < diagnosis::kLatents; ++i)
+        at_mean += (*gradient)[i] * (from.mean[i] - belief.mean[i]);
+      belief = diagnosis::told(from, *gradient, at_mean, value.value_or(*usual), sigma);
+    }
     return std::nullopt;
   };
   for (const Forgotten& f : memory.forgotten)
