@@ -192,113 +192,132 @@ diagnosis::Knowledge after_repair(const diagnosis::Knowledge& before, const std:
   return k;
 }
 
+namespace {
+
+double probability_of_sound(const diagnosis::Posterior& posterior) {
+  for (const HypothesisPosterior& p : posterior.items)
+    if (p.hypothesis.id == "sound") return p.probability;
+  return 0;
+}
+
+/// What a hypothesis' machines do with the course: weights them by it, within the hypothesis and its
+/// evidence.
+struct Followed {
+  Runs runs;
+  std::vector<std::pair<const diagnosis::Simulated*, double>> machines;
+  int unsolved = 0;
+};
+Followed follow(const Prover& prover, HypothesisPosterior& h) {
+  Followed out;
+  double largest = 0, top = -1e300;
+  for (const Particle& p : h.particles) largest = std::max(largest, p.weight);
+  std::vector<std::pair<Particle*, double>> logs;
+  for (Particle& p : h.particles) {
+    if (!(p.weight > 1e-4 * largest)) continue;
+    Runs own;
+    const auto log = prover.weigh(h.hypothesis, p, true, own, 1);
+    if (!log) {
+      ++out.unsolved;
+      continue;
+    }
+    logs.emplace_back(&p, std::log(p.weight) + *log);
+    top = std::max(top, logs.back().second);
+    for (Run r : own.all) {  // as logarithms until the largest is known
+      r.course += out.runs.courses.size();
+      r.weight = std::log(r.weight) + logs.back().second;
+      out.runs.all.push_back(r);
+    }
+    out.runs.courses.insert(out.runs.courses.end(), own.courses.begin(), own.courses.end());
+    out.runs.overload.insert(out.runs.overload.end(), own.overload.begin(), own.overload.end());
+  }
+  double sum = 0, squares = 0;
+  for (Particle& p : h.particles) p.weight = 0;
+  for (auto& [particle, log] : logs) {
+    particle->weight = std::exp(log - top);
+    sum += particle->weight;
+    squares += particle->weight * particle->weight;
+  }
+  for (auto& [particle, log] : logs) {
+    particle->weight /= sum;
+    out.machines.emplace_back(&particle->sim, particle->weight);
+  }
+  for (Run& r : out.runs.all) r.weight = std::exp(r.weight - top);
+  std::erase_if(out.runs.all, [](const Run& r) { return r.weight < kNegligible; });
+  h.log_evidence = sum > 0 ? h.log_evidence + top + std::log(sum) : -1e300;
+  h.effective_size = squares > 0 ? sum * sum / squares : 0;
+  return out;
+}
+
+/// What the weighted machines say, hypothesis by hypothesis.
+void conclude(Proof& proof, const Prover& prover, const diagnosis::Posterior& posterior,
+              const std::vector<Followed>& followed, const std::vector<Particle>& population, double until) {
+  for (std::size_t i = 0; i < posterior.items.size(); ++i) {
+    const HypothesisPosterior& h = posterior.items[i];
+    const Runs& runs = followed[i].runs;
+    if (h.hypothesis.id == "sound") {
+      proof.updated = prover.summary(runs, until);
+      std::vector<Weighted> mass;
+      for (const Run& r : runs.all) mass.push_back({r.mass, r.weight});
+      proof.mass = diagnosis::interval_of(std::move(mass));
+      if (h.probability >= kProved) proof.own = own_values(followed[i].machines, population);
+    } else if (h.probability > kWorthACourse) {
+      proof.slower.push_back({h.hypothesis.id, h.probability, prover.summary(runs, until)});
+    }
+  }
+  std::stable_sort(proof.slower.begin(), proof.slower.end(),
+                   [](const auto& a, const auto& b) { return a.probability > b.probability; });
+  if (proof.slower.size() > 3) proof.slower.resize(3);
+}
+
+}  // namespace
+
 Result<Proof> prove(const ProofQuestion& q, std::shared_ptr<const circuit::WorkingFluid> fluid,
                     const diagnosis::Knowledge& knowledge, const diagnosis::Options& options) {
   const diagnosis::Knowledge known = after_repair(knowledge, q.repaired_cause);
   const auto investigation =
       diagnosis::Investigation::open(q.final_state, std::move(fluid), known, options.prior);
   if (!investigation) return investigation.problem();
-  const auto part = [&](double x) { return !options.progress || options.progress(0.6 * x); };
-  auto share = (*investigation)->draw({options.population, false, RandomStream(options.seed)}, part);
+  const auto tick = [&](double x) { return !options.progress || options.progress(x); };
+  auto share = (*investigation)->draw({options.population, false, RandomStream(options.seed)}, [&](double x) {
+    return tick(0.6 * x);
+  });
   if (!share) return share.problem();
   const diagnosis::Scene& scene = (*investigation)->scene();
   const Prover prover(q, scene, q.final_state.nameplate.set_point.value_or(scene.kind->set_point_K));
 
   Proof proof;
   diagnosis::Posterior& posterior = share->posterior;
-  const auto sound_of = [&] {
-    for (const HypothesisPosterior& p : posterior.items)
-      if (p.hypothesis.id == "sound") return p.probability;
-    return 0.0;
-  };
-  proof.sound_by_readings = sound_of();
+  proof.sound_by_readings = probability_of_sound(posterior);
+  proof.quality.unsolved = posterior.unsolved;
+  proof.quality.solves = posterior.solves;
+  proof.quality.refined_rounds = posterior.remedies;
+  const auto sound = std::find_if(posterior.items.begin(), posterior.items.end(),
+                                  [](const auto& p) { return p.hypothesis.id == "sound"; });
   Runs usual;
-  int unsolved = 0;
-  const diagnosis::Hypothesis& sound_hypothesis =
-      std::find_if(posterior.items.begin(), posterior.items.end(), [](const auto& p) {
-        return p.hypothesis.id == "sound";
-      })->hypothesis;
   for (const Particle& p : share->sound)
-    if (p.sim.ok && !prover.weigh(sound_hypothesis, p, false, usual, 1)) ++unsolved;
+    if (p.sim.ok && !prover.weigh(sound->hypothesis, p, false, usual, 1)) ++proof.quality.unsolved;
   const double until = prover.until(usual);
   proof.predicted = prover.summary(usual, until);
   const diagnosis::Inquiry inquiry{q.final_state, scene, (*investigation)->evidence(), posterior,
                                    share->sound};
   for (const diagnosis::Reading& r : q.final_state.readings)
     proof.final_state.push_back({r.kind, r.value, diagnosis::sound_reading(inquiry, r.kind)});
+  if (q.readings.size() < 2 && q.final_state.readings.empty()) return proof;
 
-  const bool read = q.readings.size() > 1 || !q.final_state.readings.empty();
-  std::vector<Runs> runs(posterior.items.size());
-  std::vector<std::pair<const diagnosis::Simulated*, double>> sound_here;
-  for (std::size_t i = 0; read && i < posterior.items.size(); ++i) {
-    HypothesisPosterior& h = posterior.items[i];
-    double largest = 0;
-    for (const Particle& p : h.particles) largest = std::max(largest, p.weight);
-    std::vector<std::pair<Particle*, double>> logs;
-    double top = -1e300;
-    for (Particle& p : h.particles) {
-      if (!(p.weight > 1e-4 * largest)) continue;
-      Runs own;
-      const auto log = prover.weigh(h.hypothesis, p, true, own, 1);
-      if (!log) {
-        ++unsolved;
-        continue;
-      }
-      logs.emplace_back(&p, std::log(p.weight) + *log);
-      top = std::max(top, logs.back().second);
-      // Kept with the machine's own weight once the largest is known: as a logarithm for now.
-      const std::size_t offset = runs[i].courses.size();
-      for (Run r : own.all) {
-        r.course += offset;
-        r.weight = std::log(r.weight) + logs.back().second;
-        runs[i].all.push_back(r);
-      }
-      runs[i].courses.insert(runs[i].courses.end(), own.courses.begin(), own.courses.end());
-      runs[i].overload.insert(runs[i].overload.end(), own.overload.begin(), own.overload.end());
-    }
-    double sum = 0, squares = 0;
-    for (Particle& p : h.particles) p.weight = 0;
-    for (auto& [particle, log] : logs) {
-      const double w = std::exp(log - top);
-      sum += w;
-      squares += w * w;
-      particle->weight = w;
-      if (h.hypothesis.id == "sound") sound_here.emplace_back(&particle->sim, w);
-    }
-    for (auto& [particle, log] : logs) particle->weight /= sum;
-    for (Run& r : runs[i].all) r.weight = std::exp(r.weight - top);
-    std::erase_if(runs[i].all, [](const Run& r) { return r.weight < kNegligible; });
-    h.log_evidence = sum > 0 ? h.log_evidence + top + std::log(sum) : -1e300;
-    h.effective_size = squares > 0 ? sum * sum / squares : 0;
-    if (!part(1 + 0.6 * static_cast<double>(i + 1) / static_cast<double>(posterior.items.size())))
+  std::vector<Followed> followed;
+  for (HypothesisPosterior& h : posterior.items) {
+    followed.push_back(follow(prover, h));
+    proof.quality.unsolved += followed.back().unsolved;
+    if (!tick(0.6 + 0.4 * static_cast<double>(followed.size()) / static_cast<double>(posterior.items.size())))
       return Problem{"proof", "cancelled", "let it run", "it was stopped from outside"};
   }
-  proof.quality.unsolved = unsolved + posterior.unsolved;
-  proof.quality.solves = posterior.solves;
-  proof.quality.refined_rounds = posterior.remedies;
-  if (!read) return proof;
-
   diagnosis::normalise(posterior);
   proof.causes = diagnosis::rank_causes(inquiry);
-  proof.sound = sound_of();
+  proof.sound = probability_of_sound(posterior);
   proof.quality.effective_sample_size = posterior.effective_size;
   proof.quality.smallest_effective_size = posterior.smallest_effective_size;
   proof.quality.trustworthy = posterior.smallest_effective_size >= 12;
-  for (std::size_t i = 0; i < posterior.items.size(); ++i) {
-    const HypothesisPosterior& h = posterior.items[i];
-    if (h.hypothesis.id == "sound") {
-      proof.updated = prover.summary(runs[i], until);
-      std::vector<Weighted> mass;
-      for (const Run& r : runs[i].all) mass.push_back({r.mass, r.weight});
-      proof.mass = diagnosis::interval_of(std::move(mass));
-    } else if (h.probability > kWorthACourse) {
-      proof.slower.push_back({h.hypothesis.id, h.probability, prover.summary(runs[i], until)});
-    }
-  }
-  std::stable_sort(proof.slower.begin(), proof.slower.end(),
-                   [](const auto& a, const auto& b) { return a.probability > b.probability; });
-  if (proof.slower.size() > 3) proof.slower.resize(3);
-  if (proof.sound >= kProved) proof.own = own_values(sound_here, share->sound);
+  conclude(proof, prover, posterior, followed, share->sound, until);
   return proof;
 }
 
