@@ -64,8 +64,8 @@ struct Proof {
   diagnosis::Quality quality;
 };
 
-/// Probability from which a machine counts as proved sound.
-inline constexpr double kProved = 0.9;
+/// Probability from which a machine counts as proved sound: what is shown as 90 %.
+inline constexpr double kProved = 0.895;
 
 Result<Proof> prove(const ProofQuestion& question, std::shared_ptr<const circuit::WorkingFluid> fluid,
                     const diagnosis::Knowledge& knowledge, const diagnosis::Options& options);

@@ -51,7 +51,8 @@ class MemoryAnswer {
   Result<std::string> text();
 
  private:
-  std::optional<Problem> unit(const RememberedCall& of);
+  /// `alone`: told by itself, so that its figures can be opened.
+  std::optional<Problem> unit(const RememberedCall& of, bool alone);
   std::string percent(double share) const { return probability_text(share, 0.01, display_.numerals); }
   std::string number(int n) const { return base::number_text(n, 0, display_.numerals); }
 
@@ -60,6 +61,7 @@ class MemoryAnswer {
   const Wording& words_;
   const base::Display& display_;
   ProcedureAnswer answer_;
+  std::vector<std::vector<std::string>> learned_;
 };
 
 void MemoryAnswer::call_taught(const Taught& t, bool kept) {
@@ -76,7 +78,7 @@ void MemoryAnswer::call_taught(const Taught& t, bool kept) {
     answer_.say({"reading_set_aside", {}, {{"call_name", t.call.id}, {"entry", id}}});
 }
 
-std::optional<Problem> MemoryAnswer::unit(const RememberedCall& of) {
+std::optional<Problem> MemoryAnswer::unit(const RememberedCall& of, bool alone) {
   const auto fluid = load_fluid(of.refrigerant);
   if (!fluid) return fluid.problem();
   auto working = circuit::WorkingFluid::make(*fluid);
@@ -107,11 +109,15 @@ std::optional<Problem> MemoryAnswer::unit(const RememberedCall& of) {
     const auto dimension = as == Unit::current ? base::Dimension::current
                            : as == Unit::power ? base::Dimension::power
                                                : base::Dimension::temperature_difference;
-    answer_.figure("learned_" + std::string(here[i].quantity.name), dimension, own,
-                   {{"unit_name", of.unit},
-                    {"calls", number(known->calls)},
-                    {"units_of_model", number(known->units)},
-                    {"usual_range", words_.interval(as, any, display_)}});
+    const std::string key = "learned_" + std::string(here[i].quantity.name);
+    learned_.push_back({of.unit, words_.word("figures", key), words_.interval(as, own, display_),
+                        words_.interval(as, any, display_), number(known->calls), number(known->units)});
+    if (alone)
+      answer_.figure(key, dimension, own,
+                     {{"unit_name", of.unit},
+                      {"calls", number(known->calls)},
+                      {"units_of_model", number(known->units)},
+                      {"usual_range", words_.interval(as, any, display_)}});
   }
   return std::nullopt;
 }
@@ -130,8 +136,12 @@ std::optional<Problem> MemoryAnswer::units(const std::set<std::string>& touched)
           {"more_units", {{"count", Unit::count, static_cast<double>(latest.size() - kMostTold)}}, {}});
       break;
     }
-    if (auto problem = unit(*call)) return problem;
+    if (auto problem = unit(*call, latest.size() == 1)) return problem;
   }
+  if (!learned_.empty())
+    answer_.table("learned",
+                  {"unit_name", "quantity", "learned_range", "usual_range", "calls", "units_of_model"},
+                  std::move(learned_));
   return std::nullopt;
 }
 
@@ -221,9 +231,10 @@ Result<std::vector<std::string>> calls_in(const Request& request) {
 }  // namespace
 
 Result<std::string> run_memory(std::string_view text, const Context& context) {
-  auto request = Request::read(text, {"calls", "memory", "correct", "forget", "ask_back", "units"});
+  auto request = Request::read(text, {"calls", "memory", "unit", "correct", "forget", "ask_back", "units"});
   if (!request) return request.problem();
   const auto units = request->units();
+  const auto only = request->text("unit");
   if (request->problem()) return *request->problem();
   const auto list = calls_in(*request);
   if (!list) return list.problem();
@@ -260,6 +271,10 @@ Result<std::string> run_memory(std::string_view text, const Context& context) {
   }
   if (auto problem = forget(*request, memory, said)) return *problem;
   if (auto problem = correct(*request, memory, *knowledge, touched, said)) return *problem;
+  if (only) {
+    if (auto problem = check_unit(memory, *only)) return *problem;
+    touched = {key_of(*only)};
+  }
 
   MemoryAnswer answer(memory, *knowledge, *wording, display);
   for (const auto& [one, kept] : taught) answer.call_taught(one, kept);

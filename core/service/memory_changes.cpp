@@ -148,6 +148,15 @@ std::optional<Problem> forget(const Request& request, Memory& memory, std::vecto
   });
 }
 
+std::optional<Problem> check_unit(const Memory& memory, const std::string& unit) {
+  const auto is = [&](const RememberedCall& c) { return key_of(c.unit) == key_of(unit); };
+  if (std::any_of(memory.calls.begin(), memory.calls.end(), is)) return std::nullopt;
+  const auto names = known_names(memory, {"", unit, "", ""});
+  const auto near = base::nearest(unit, names);
+  return Problem{"unit", base::quoted(unit), names.empty() ? "a unit that is remembered" : quoted_list(names),
+                 near ? "did you mean \"" + *near + "\"?" : "nothing of that name is remembered"};
+}
+
 std::optional<Problem> correct(const Request& request, Memory& memory, const diagnosis::Knowledge& knowledge,
                                std::set<std::string>& touched, std::vector<Statement>& said) {
   std::map<std::pair<std::string, std::string>, std::string> typed;  // within this request
@@ -160,13 +169,7 @@ std::optional<Problem> correct(const Request& request, Memory& memory, const dia
     const std::string &unit = read->at("unit"), &quantity = read->at("quantity"), &text = read->at("value");
     const auto call = std::find_if(memory.calls.begin(), memory.calls.end(),
                                    [&](const RememberedCall& c) { return key_of(c.unit) == key_of(unit); });
-    if (call == memory.calls.end()) {
-      const auto names = known_names(memory, {"", unit, "", ""});
-      const auto near = base::nearest(unit, names);
-      return Problem{"correct, unit", base::quoted(unit),
-                     names.empty() ? "a unit that is remembered" : quoted_list(names),
-                     near ? "did you mean \"" + *near + "\"?" : "nothing of that name is remembered"};
-    }
+    if (auto problem = check_unit(memory, unit)) return problem;
     const auto row = std::find_if(diagnosis::own_quantities().begin(), diagnosis::own_quantities().end(),
                                   [&](const auto& q) { return q.name == quantity; });
     if (row == diagnosis::own_quantities().end()) return no_such_quantity("correct, quantity", quantity);

@@ -18,6 +18,8 @@ std::optional<Problem> ask_back(const Request& request, Memory& memory,
                                 std::vector<diagnosis::Statement>& said);
 std::optional<Problem> forget(const Request& request, Memory& memory,
                               std::vector<diagnosis::Statement>& said);
+/// A Problem when no call of this unit is remembered.
+std::optional<Problem> check_unit(const Memory& memory, const std::string& unit);
 /// `touched`: keys of the units that the answer tells of; corrected ones are added.
 std::optional<Problem> correct(const Request& request, Memory& memory, const diagnosis::Knowledge& knowledge,
                                std::set<std::string>& touched, std::vector<diagnosis::Statement>& said);

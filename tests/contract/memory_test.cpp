@@ -125,6 +125,45 @@ TEST(MemoryUseCase, ACorrectionIsBelieved) {
   refused({{"memory", memory}, {"correct", other}});
 }
 
+TEST(MemoryUseCase, ARepeatedFailureIsSaidWithItsCountsAndTwoAreNot) {
+  json calls = json::array();
+  for (int u = 1; u <= 5; ++u) {
+    const std::string serial = "S" + std::to_string(u);
+    calls.push_back(repaired_call({.name = "Skarrvik kiosk " + serial,
+                                   .serial = serial,
+                                   .cause = "evaporator_fan",
+                                   .part = "evaporator_fan",
+                                   .day = u,
+                                   .proved = false}));
+    if (u != 2) continue;
+    EXPECT_FALSE(says(answered("memory", {{"calls", calls}})["statements"], "cause_repeats"));
+  }
+  const json answer = answered("memory", {{"calls", calls}});
+  EXPECT_TRUE(says(answer["statements"], "cause_repeats"));
+  EXPECT_TRUE(says(answer["statements"], "part_repeats"));
+  ASSERT_NE(figure(answer, "failure_share"), nullptr);
+  EXPECT_GT((*figure(answer, "failure_share"))["value"]["si"].get<double>(), 0.2);
+  // The next call of a unit of this model hears of it.
+  const json next = repaired_call({.serial = "S9", .day = 25, .proved = false});
+  const json expected =
+      answered("expect", {{"call", next}, {"population", 20}, {"memory", answer["memory"]}});
+  EXPECT_TRUE(says(expected["remarks"], "memory_cause_repeats")) << expected["remarks"].dump(1);
+}
+
+TEST(MemoryUseCase, OneUnitCanBeToldAlone) {
+  const json memory = answered(
+      "memory",
+      {{"calls",
+        {repaired_call({}), repaired_call({.name = "Skarrvik clinic", .serial = "S2", .td = 1})}}})["memory"];
+  const json both = answered("memory", {{"memory", memory}});
+  EXPECT_EQ(figure(both, "learned_evaporator_td"), nullptr);
+  EXPECT_EQ(both["tables"][0]["key"], "learned");
+  const json one = answered("memory", {{"memory", memory}, {"unit", "nordhylla / nk 40 / s2"}});
+  ASSERT_NE(figure(one, "learned_evaporator_td"), nullptr);
+  EXPECT_EQ((*figure(one, "learned_evaporator_td"))["where"][0]["text"], "Nordhylla / NK 40 / S2");
+  refused({{"memory", memory}, {"unit", "Nordhylla / NK 40 / S3"}});
+}
+
 TEST(MemoryUseCase, BadInputIsOneClearMessage) {
   const json memory = answered("memory", {{"calls", {repaired_call({.proved = false})}}})["memory"];
   refused({{"calls", 3}});
