@@ -44,6 +44,7 @@ class ProofAnswer {
       for (const Statement& said : recalled_remarks(*r_.recalled)) answer_.say(said);
     if (r_.before_repair > 0)
       say("before_repair", {{"count", diagnosis::Unit::count, double(r_.before_repair)}}, {});
+    if (r_.too_old > 0) say("too_old", {{"count", diagnosis::Unit::count, double(r_.too_old)}}, {});
     if (!r_.question.final_state.ambient) say("ambient_assumed", {}, {});
     figures();
     tables();

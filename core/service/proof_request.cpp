@@ -16,6 +16,8 @@ namespace {
 using circuit::ReadingKind;
 using nlohmann::json;
 
+constexpr double kSameMoment = 15 * 60;  // s, our estimate
+
 const std::vector<std::string>& plate_keys() {
   static const std::vector<std::string> keys{"cabinet",       "refrigerant", "charge",    "rated_current",
                                              "rated_voltage", "set_point",   "condenser", "maker",
@@ -31,12 +33,19 @@ std::vector<std::string> request_keys() {
   return keys;
 }
 
-// The call, or one made of the plain keys, so that both go the same way.
-Result<calls::Call> call_of(const Request& request) {
-  if (const json* call = request.find("call")) return calls::read_call(calls::dump(*call));
+// The call, or one made of the plain keys, so that both go the same way. Plate keys asked for beside a call
+// are one more nameplate entry of it: where they contradict its plate, folding says so.
+Result<calls::Call> call_of(const Request& request, const json& asked) {
+  const json* given = request.find("call");
   json plate = {{"kind", "nameplate"}}, site = {{"kind", "site"}};
   for (const std::string& key : plate_keys())
-    if (const json* value = request.find(key)) plate[key] = *value;
+    if (const json* value = request.find(key); value != nullptr && (given == nullptr || asked.contains(key)))
+      if (given == nullptr || key != "set_point") plate[key] = *value;
+  if (given != nullptr) {
+    json call = *given;
+    if (plate.size() > 1 && call.is_object() && call.contains("entries")) call["entries"].push_back(plate);
+    return calls::read_call(calls::dump(call));
+  }
   for (const char* key : {"box", "altitude", "barometer"})
     if (const json* value = request.find(key)) site[key] = *value;
   if (const json* value = request.find("t")) site["ambient"] = *value;
@@ -97,8 +106,11 @@ void take_last(ProofRequest& r, ReadingKind kind, std::optional<double> TestRead
   for (std::size_t i = r.readings.size(); i-- > 0;) {
     const TestReading& reading = r.readings[i];
     if (!(reading.*value)) continue;
-    // Of an earlier moment than the last it says nothing of the last.
-    if (r.readings.back().seconds - reading.seconds > 15 * 60) return;
+    // Of a moment long before the last it says nothing of the last.
+    if (r.readings.back().seconds - reading.seconds > kSameMoment) {
+      ++r.too_old;
+      return;
+    }
     auto& readings = r.question.final_state.readings;
     std::erase_if(readings, [&](const auto& other) { return other.kind == kind; });
     readings.push_back(
@@ -154,7 +166,9 @@ Result<ProofRequest> read_proof_request(std::string_view request_json, const Con
   auto request = Request::read(*plain, request_keys());
   if (!request) return request.problem();
   const bool of_call = request->has("call");
-  auto call = call_of(*request);
+  const json asked =
+      json::parse(request_json, nullptr, false);  // an object: opened() and read() have been through it
+  auto call = call_of(*request, asked);
   if (!call) return call.problem();
   diagnosis::Options options;
   options.seed = request->whole("seed", 0, (std::uint64_t{1} << 53) - 1).value_or(options.seed);
@@ -165,6 +179,7 @@ Result<ProofRequest> read_proof_request(std::string_view request_json, const Con
   std::optional<base::UnitSystem> spoken_in;
   const auto ambient = temperature(*request, "t", spoken_in);
   const auto set_point = temperature(*request, "set_point", spoken_in);
+  const auto box = temperature(*request, "box", spoken_in);
   const auto product = positive(*request, "product", base::Dimension::mass, spoken_in);
   auto readings = test_readings(*request, site, {}, spoken_in);
   if (request->problem()) return *request->problem();
@@ -188,16 +203,17 @@ Result<ProofRequest> read_proof_request(std::string_view request_json, const Con
       {},
       std::move(readings),
       0,
+      0,
       std::nullopt};
   r.question.final_state = r.call.folded.the_case;
   diagnosis::Case& c = r.question.final_state;
   c.site_pressure = site.si;
   if (ambient) c.ambient = ambient;
+  if (box) c.box = box;
   if (set_point) c.nameplate.set_point = set_point;
   r.question.product = product;
   if (!r.repair.causes_found.empty()) r.question.repaired_cause = r.repair.causes_found.back().body.cause;
-  const json asked = json::parse(request_json, nullptr, false);  // opened() has been through it
-  keep_what_came_after(r, *call, asked.is_object() ? asked.value("run", 1) : 1);
+  keep_what_came_after(r, *call, asked.value("run", 1));
   const auto kind = std::find_if(r.call.knowledge.archetypes.begin(), r.call.knowledge.archetypes.end(),
                                  [&](const auto& k) { return k.id == c.nameplate.archetype; });
   const double to =

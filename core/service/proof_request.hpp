@@ -25,6 +25,7 @@ struct ProofRequest {
   procedures::ProofQuestion question;
   std::vector<TestReading> readings;
   int before_repair = 0;  // readings of the call that the repair came after, left out
+  int too_old = 0;  // kinds of the proof's own readings whose last stands long before the last of the box
   std::optional<Recalled> recalled;
 };
 

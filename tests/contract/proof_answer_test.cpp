@@ -105,6 +105,25 @@ TEST(ProofUseCase, ACallBringsItsReadingsSinceTheRepair) {
   EXPECT_EQ(answer["verdict"]["key"], "sound") << answer["tables"].dump(1);
 }
 
+TEST(ProofUseCase, WhatIsAskedBesideACallCountsOrIsRefused) {
+  const json call = repaired_call({});
+  const json warmer = answered({{"call", call}, {"box", "80 F"}, {"set_point", "50 F"}, {"t", "70 F"}});
+  const json& where = warmer["figures"][0]["where"];
+  EXPECT_EQ(where[0]["text"], "80.0 °F");
+  EXPECT_EQ(where[1]["text"], "50.0 °F");
+  EXPECT_EQ(where[2]["text"], "70.0 °F");
+  answered({{"call", call}, {"charge", "110 g"}});
+  EXPECT_NE(refused({{"call", call}, {"charge", "90 g"}}).find("a plate says one thing"), std::string::npos);
+}
+
+TEST(ProofUseCase, AnOldCurrentSaysNothingOfTheMoment) {
+  json request = with_readings({70, 61, 54, 49, 45, 41.5});
+  request["readings"][1]["current"] = "2.2 A";
+  const json answer = answered(request);
+  EXPECT_TRUE(says(answer, "too_old"));
+  EXPECT_TRUE(answer["tables"][0]["key"] != "final_state");
+}
+
 TEST(ProofUseCase, WhatCantBeTakenIsRefused) {
   json request = plain();
   request.erase("cabinet");
