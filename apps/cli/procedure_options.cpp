@@ -15,6 +15,7 @@ std::span<const ProcedureOptions> procedure_options() {
         {"box", "temperature at the start, such as 70F, without readings"},
         {"product", "mass of what stands in the box, such as 20lb"}},
        {"box", "current", "pressure"}},
+      {"plan", {}, {}},
   };
   return table;
 }

@@ -57,6 +57,8 @@ constexpr UseCase kTable[] = {
      "procedure.answer", spoken<run_proof>},
     {"memory", "what finished calls teach of their units and models, to inspect, correct and forget",
      "memory.request", "memory.answer", spoken<run_memory>},
+    {"plan", "the steps of the repair for a call, with reasons, cautions and how each stands", "plan.request",
+     "plan.answer", spoken<run_plan>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
     {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",
