@@ -14,7 +14,7 @@ Result<MissingCharge> missing_charge(const circuit::Nameplate& plate, const circ
   if (!(missing > 0) || !(missing < 0.5 * usual))
     return Problem{"missing charge", std::to_string(missing * 1e3) + " g",
                    "above zero and below half of the charge", "with more gone it is another machine"};
-  std::vector<diagnosis::Weighted> superheat, pressure, capacity, charge;
+  std::vector<diagnosis::Weighted> superheat, pressure, capacity, charge, suction, head;
   const RandomStream random(seed);
   for (int i = 0; i < count; ++i) {
     RandomStream own = random.fork(static_cast<std::uint64_t>(i));
@@ -32,14 +32,20 @@ Result<MissingCharge> missing_charge(const circuit::Nameplate& plate, const circ
     pressure.push_back({(less.p_suction - whole.p_suction) / missing, 1});
     capacity.push_back({(less.capacity / whole.capacity - 1) / missing, 1});
     charge.push_back({machine->charge, 1});
+    suction.push_back({whole.p_suction, 1});
+    head.push_back({whole.p_discharge, 1});
   }
   if (charge.empty())
     return Problem{"cabinet", kind.id, "a machine that runs in these surroundings",
                    "none of the machines drawn has a steady state there"};
   const int solved = static_cast<int>(charge.size());
-  return MissingCharge{
-      diagnosis::interval_of(std::move(superheat)), diagnosis::interval_of(std::move(pressure)),
-      diagnosis::interval_of(std::move(capacity)), diagnosis::interval_of(std::move(charge)), solved};
+  return MissingCharge{diagnosis::interval_of(std::move(superheat)),
+                       diagnosis::interval_of(std::move(pressure)),
+                       diagnosis::interval_of(std::move(capacity)),
+                       diagnosis::interval_of(std::move(charge)),
+                       diagnosis::interval_of(std::move(suction)),
+                       diagnosis::interval_of(std::move(head)),
+                       solved};
 }
 
 }  // namespace coldwright::procedures

@@ -18,11 +18,12 @@ struct Surroundings {
 
 struct MissingCharge {
   // for each kg missing: what the machine reads with it gone, less what it reads with all
-  diagnosis::Interval superheat;         // K/kg, at the coil
-  diagnosis::Interval suction_pressure;  // Pa/kg
-  diagnosis::Interval capacity;          // 1/kg, relative
-  diagnosis::Interval charge;            // kg in these machines
-  int machines;                          // of which this is
+  diagnosis::Interval superheat;          // K/kg, at the coil
+  diagnosis::Interval suction_pressure;   // Pa/kg
+  diagnosis::Interval capacity;           // 1/kg, relative
+  diagnosis::Interval charge;             // kg in these machines
+  diagnosis::Interval p_suction, p_head;  // Pa they run at with all of it
+  int machines;                           // of which this is
 };
 
 /// `missing` (kg) gone from each of `count` machines drawn from `seed`. Problem when it isn't above zero and
