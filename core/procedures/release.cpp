@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "procedures/gas_through_tube.hpp"
+
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846, kGravity = 9.80665;
+constexpr double kPi = 3.14159265358979323846, kGravity = 9.80665, kGasConstant = 8.314462618;
 
 struct Widths {
   double across, up;
@@ -70,6 +72,37 @@ Result<Outflow> vapour_outflow(const fluids::Fluid& fluid, const Opening& openin
   if (problem) return *problem;
   out.choked = choked;
   out.flow = most * opening.discharge * 0.25 * kPi * opening.bore * opening.bore;
+  return out;
+}
+
+Result<Outflow> hose_outflow(const fluids::Fluid& fluid, const Opening& opening, double length, double p0,
+                             double T0, double p_air) {
+  const auto bore = vapour_outflow(fluid, opening, p0, T0, p_air);
+  if (!bore || !(length > 0)) return bore;
+  const auto dew = fluid.dew_temperature(p0);
+  if (!dew) return dew.problem();
+  const auto start = T0 > *dew + 1e-6 ? fluid.at_Tp(T0, p0) : fluid.at_px(p0, 1);
+  if (!start) return start.problem();
+  const auto transport = fluid.transport(*start);
+  if (!transport) return transport.problem();
+  const double R = kGasConstant / fluid.limits().M;
+  const Gas gas{R, start->single->cp / start->single->cv, transport->viscosity,
+                p0 / (start->rho * R * start->T)};
+  const auto tube = gas_flow(gas, {opening.bore, length, 0}, p0, start->T, p_air);
+  if (!tube) return tube.problem();
+  const double flow = tube->flow * opening.discharge;
+  if (flow >= bore->flow) return bore;
+  Outflow out = *bore;
+  out.flow = flow;
+  out.choked = tube->choked;
+  out.p = tube->pressure_out;
+  const auto end = fluid.at_Tp(start->T, p_air);
+  if (!end) return end.problem();
+  if (!out.choked) {
+    out.T = start->T;
+    out.rho = end->rho;
+    out.velocity = flow / (out.rho * opening.discharge * 0.25 * kPi * opening.bore * opening.bore);
+  }
   return out;
 }
 

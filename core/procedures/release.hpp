@@ -37,6 +37,12 @@ struct Outflow {
 Result<Outflow> vapour_outflow(const fluids::Fluid& fluid, const Opening& opening, double p0, double T0,
                                double p_air);
 
+/// The same through a hose of this bore and `length` (m) with wall friction (gas_through_tube.hpp, the vapour
+/// as a perfect gas with its own ratio of heats, viscosity and compressibility in the vessel); no more than
+/// the bore alone passes. Length 0 is the bore alone.
+Result<Outflow> hose_outflow(const fluids::Fluid& fluid, const Opening& opening, double length, double p0,
+                             double T0, double p_air);
+
 /// The jet as it stands at the air's pressure.
 struct Jet {
   double bore;      // m, of the stream so expanded

@@ -52,6 +52,31 @@ TEST(Outflow, RunsAtTheSpeedOfSoundOfTheRealVapourWhenChoked) {
   EXPECT_NEAR(outflow("R290", 6e5, 298.15, 2e-3).flow, 4 * out.flow, 1e-9);
 }
 
+TEST(HoseOutflow, IsHeldBackByTheWall) {
+  const auto propane = service::load_fluid("R290");
+  ASSERT_TRUE(propane);
+  const auto through = [&](double length, double bore = 4.8e-3) {
+    const auto out = hose_outflow(*propane, {bore, 1}, length, 8e5, 298.15, kAir);
+    EXPECT_TRUE(out) << to_text(out.problem());
+    return out ? *out : Outflow{};
+  };
+  EXPECT_DOUBLE_EQ(through(0).flow, outflow("R290", 8e5, 298.15, 4.8e-3).flow);
+  EXPECT_LT(through(1.5).flow, 0.6 * through(0).flow);
+  EXPECT_LT(through(3).flow, through(1.5).flow);
+  // long and narrow: isothermal flow with friction, m^2 = A^2 (p0^2 - p^2)/(Z R T (f L/d + 2 ln(p0/p))), f
+  // marched to its Reynolds number here by the smooth-pipe law of Blasius
+  const double d = 2e-3, L = 30, R = 8.314462618 / 0.04409562, area = 0.25 * kPi * d * d;
+  const auto start = propane->at_Tp(298.15, 8e5);
+  ASSERT_TRUE(start);
+  const double Z = 8e5 / (start->rho * R * 298.15), mu = propane->transport(*start)->viscosity;
+  double m = 1e-3;
+  for (int i = 0; i < 50; ++i) {
+    const double f = 0.3164 / std::pow(m * d / (area * mu), 0.25);
+    m = area * std::sqrt((64e10 - kAir * kAir) / (Z * R * 298.15 * (f * L / d + 2 * std::log(8e5 / kAir))));
+  }
+  EXPECT_NEAR(through(L, d).flow / m, 1, 0.06);
+}
+
 TEST(Jet, HasTheEquivalentSourceOfTheChokedRelease) {
   // [birch1984] for a perfect gas: d_eff = d sqrt((p0/p_a) (2/(g+1))^((g+1)/(2(g-1)))) at the vessel's
   // temperature
