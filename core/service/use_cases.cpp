@@ -1,6 +1,5 @@
 #include "service/use_cases.hpp"
 
-#include <array>
 #include <nlohmann/json.hpp>
 #include <vector>
 
@@ -24,7 +23,7 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
   return in_language(answer.problem(), context.language);
 }
 
-constexpr std::array<UseCase, 18> kTable{{
+constexpr UseCase kTable[] = {
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
     {"quantity", "what was typed or spoken, read as a quantity, and the same in every unit of its kind",
@@ -54,13 +53,24 @@ constexpr std::array<UseCase, 18> kTable{{
     {"hose", "the refrigerant that service hoses hold", "hose.request", "hose.answer", spoken<run_hose>},
     {"standing", "the pressure a machine at rest should stand at, and a reading beside it",
      "standing.request", "standing.answer", spoken<run_standing>},
+    {"flammable",
+     "a charge that burns: limits, room, how it thins when let out, and the steps before opening",
+     "flammable.request", "procedure.answer", spoken<run_flammable>},
+    {"opening", "what connecting costs, what that does to the readings, and what tells as much without",
+     "opening.request", "procedure.answer", spoken<run_opening>},
+    {"tracer", "a leak search with a trace in nitrogen: how much, where first, what a clear result means",
+     "tracer.request", "procedure.answer", spoken<run_tracer>},
+    {"bring", "which parts to bring, out of the plate and the diagnosis", "bring.request", "procedure.answer",
+     spoken<run_bring>},
+    {"worth", "repair against replacement in money and energy, at the shop's own rates", "worth.request",
+     "procedure.answer", spoken<run_worth>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
     {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",
      "vocabulary.request", "vocabulary.answer", spoken<run_vocabulary>},
     {"schema", "the JSON schemas of requests, answers and the call file", "schema.request", "schema.answer",
      spoken<run_schema>},
-}};
+};
 
 }  // namespace
 
