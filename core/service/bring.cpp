@@ -7,8 +7,10 @@
 
 #include "base/text.hpp"
 #include "procedures/parts.hpp"
+#include "procedures/tracer.hpp"
 #include "service/cautions.hpp"
 #include "service/from_call.hpp"
+#include "service/leak_search_data.hpp"
 #include "service/procedure_inputs.hpp"
 #include "service/property_answer.hpp"
 #include "service/refrigerant_loader.hpp"
@@ -27,7 +29,8 @@ constexpr double kUsualTest = 10e5;  // Pa above the air, where nothing else is 
 constexpr int kPurges = 3;           // to 2 bar above the air each (common practice)
 constexpr double kPurgePressure = 2e5;
 constexpr double kFlowing = 3e-3 / 60, kBrazing = 20 * 60;  // m3/s of free gas while brazing, s
-constexpr double kSpare = 0.1;                              // of a charge for hoses (our estimate)
+constexpr double kTracePart = 0.5;  // of the largest share that burns at no dilution (our estimate)
+constexpr double kSpare = 0.1;      // of a charge for hoses (our estimate)
 
 // Which parts a cause asks for. What opens the circuit asks for drier, access, nitrogen and refrigerant too.
 struct Needs {
@@ -109,6 +112,26 @@ struct Stores {
   double nitrogen, refrigerant;  // kg
 };
 
+/// The trace for a leak search at that pressure, of a refrigerant whose largest share is known.
+std::optional<Problem> trace(Sheet& s, const fluids::Fluid& nitrogen, double volume, double p_test) {
+  const auto data = load_leak_search();
+  if (!data) return data.problem();
+  const FuelLimits* fuel = data->fuel(s.fluid.designation());
+  if (fuel == nullptr) return std::nullopt;
+  const double share = kTracePart * procedures::largest_fuel_share(fuel->lower_limit, fuel->oxygen_limit);
+  const auto fill =
+      procedures::fill_with_trace(s.fluid, nitrogen, volume, s.ambient, s.ambient, p_test, share);
+  if (!fill) return fill.problem();
+  s.answer.cite(fuel->source);
+  s.answer.figure("trace_mass", Dimension::mass, fill->trace,
+                  {{"trace_share", percent_text(share, s.display)},
+                   input("test_pressure", Dimension::pressure, p_test, s.display),
+                   input("circuit_volume", Dimension::volume, volume, s.display),
+                   input("air_temperature", Dimension::temperature, s.ambient, s.display)},
+                  1);
+  return std::nullopt;
+}
+
 Result<Stores> stores(Sheet& s, double p_test, double p_air) {
   const auto nitrogen = load_fluid("R728");
   if (!nitrogen) return nitrogen.problem();
@@ -120,6 +143,11 @@ Result<Stores> stores(Sheet& s, double p_test, double p_air) {
   const double volume = s.sizes.circuit_volume.high;
   Stores out{};
   out.nitrogen = volume * (test->rho + kPurges * purge->rho) + kFlowing * kBrazing * free->rho;
+  s.answer.figure("nitrogen_free", Dimension::volume, out.nitrogen / free->rho,
+                  {input("circuit_volume", Dimension::volume, volume, s.display),
+                   input("test_pressure", Dimension::pressure, p_test, s.display),
+                   {"purges", std::to_string(kPurges)}});
+  if (const auto problem = trace(s, *nitrogen, volume, p_test)) return *problem;
   out.refrigerant = (2 + kSpare) * s.sizes.charge.mid;
   s.answer.figure("nitrogen_to_bring", Dimension::mass, out.nitrogen,
                   {input("circuit_volume", Dimension::volume, volume, s.display),

@@ -1,8 +1,6 @@
 #include "service/money.hpp"
 
 #include <algorithm>
-#include <cctype>
-#include <cmath>
 #include <cstdlib>
 
 #include "base/text.hpp"

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "contract/spoken.hpp"
 #include "service/use_cases.hpp"
 
 namespace coldwright::service {
@@ -36,6 +37,7 @@ std::string refused(const char* name, const json& request) {
   const auto text = ask(name, request);
   EXPECT_FALSE(text) << name << request.dump();
   if (text) return "";
+  tests::expect_said_everywhere(text.problem());
   EXPECT_FALSE(text.problem().why.empty());
   EXPECT_FALSE(text.problem().allowed.empty());
   return text.problem().field;
