@@ -69,9 +69,11 @@ std::span<const ProcedureOptions> procedure_options() {
         {"remaining_years", "looked at, 6 unless told"},
         {"discount", "a year, 4% unless told"},
         {"age", "of the machine in years, 6 unless told"},
+        {"spread", "of the prices typed, 10% unless told"},
         {"life", "years that half of such machines stand"},
         {"t", "of the room over the year"}},
        {}},
+      {"plan", {}, {}},
   };
   return table;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/field_units.hpp"
 #include "base/normal.hpp"
 
 namespace coldwright::procedures {
@@ -41,7 +42,7 @@ double largest_fuel_share(double lower_limit, double oxygen_limit) {
 Result<Filling> fill_with_trace(const fluids::Fluid& trace, const fluids::Fluid& nitrogen, double volume,
                                 double T, double coldest, double p, double share) {
   if (!(share > 0 && share < 1))
-    return Problem{"share", std::to_string(100 * share) + " %", "above zero and below all of it",
+    return Problem{"share", base::number_text(100 * share, 2) + " %", "above zero and below all of it",
                    "a trace is a part of the mixture"};
   if (!(volume > 0))
     return Problem{"volume", std::to_string(volume) + " m3", "above zero", "there is nothing to fill"};
@@ -51,8 +52,8 @@ Result<Filling> fill_with_trace(const fluids::Fluid& trace, const fluids::Fluid&
   if (!dew) return dew.problem();
   out.dew_at_coldest = *dew;
   if (out.first_pressure > kNearDew * *dew)
-    return Problem{"share", std::to_string(100 * share) + " %",
-                   "up to " + std::to_string(100 * kNearDew * *dew / p) + " % at this pressure",
+    return Problem{"share", base::number_text(100 * share, 2) + " %",
+                   "up to " + base::number_text(100 * kNearDew * *dew / p, 2) + " % at this pressure",
                    "the trace would condense at the coldest wall and be missing elsewhere"};
   const auto vapour = trace.at_Tp(T, out.first_pressure);
   if (!vapour) return vapour.problem();

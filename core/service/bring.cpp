@@ -219,7 +219,7 @@ void parts(Sheet& s, const Stores& stores, const std::set<std::string>& leading)
   std::vector<std::vector<std::string>> rows;
   for (const auto& [part, p] : listed)
     rows.push_back({s.answer.wording().word("bring_parts", part), size_of(s, part, stores), s.percent(p)});
-  s.answer.table("parts", {"part", "part_size", "part_chance"}, std::move(rows));
+  s.answer.table("parts_to_bring", {"part", "part_size", "part_chance"}, std::move(rows));
   const auto has = [&](const char* part) {
     return std::any_of(listed.begin(), listed.end(), [&](const auto& row) { return row.first == part; });
   };

@@ -72,6 +72,9 @@ Result<Question> ask(Request& request, const fluids::Fluid& fluid, base::SitePre
   const auto dew = fluid.dew_pressure(q.air.T);
   if (!dew) return dew.problem();
   q.p = p.value_or(*dew);
+  if (p && !(*p > site.si))
+    return Problem{"pressure", *request.text("pressure"), "above the air's pressure",
+                   "nothing flows out by itself below it"};
   return q;
 }
 
@@ -156,6 +159,13 @@ struct Outdoors {
 Result<Outdoors> outdoors(Sheet& s) {
   const Question& q = s.q;
   Outdoors o;
+  o.calm = procedures::half_sphere(q.charge, s.chosen);
+  s.answer.figure("calm_radius", Dimension::length, o.calm, {s.charge(), s.lower(), s.share()},
+                  tenths(o.calm));
+  if (!(q.p > q.air.p)) {
+    s.answer.say({"no_outflow", {}, {word("t", Dimension::temperature, q.air.T, s.display)}});
+    return o;
+  }
   const auto flow = procedures::hose_outflow(s.fluid, {q.bore, 1}, q.length, q.p, q.air.T, q.air.p);
   if (!flow) return flow.problem();
   o.flow = flow->flow;
@@ -174,9 +184,6 @@ Result<Outdoors> outdoors(Sheet& s) {
   o.left = *left;
   s.answer.figure("left_cold", Dimension::quality, o.left,
                   {input("liquid_temperature", Dimension::temperature, q.air.T, s.display)});
-  o.calm = procedures::half_sphere(q.charge, s.chosen);
-  s.answer.figure("calm_radius", Dimension::length, o.calm, {s.charge(), s.lower(), s.share()},
-                  tenths(o.calm));
   const FigureInput wind{"wind_speed", speed_text(q.wind, s.display)};
   o.wind = procedures::wind_section(o.flow, q.wind, s.chosen);
   s.answer.figure("wind_radius", Dimension::length, o.wind, {outflow, wind, s.lower(), s.share()},
@@ -245,7 +252,7 @@ void indoors(Sheet& s, double seconds) {
 
 void walk(Sheet& s, const Outdoors& o) {
   const Question& q = s.q;
-  const bool released = q.leaves == "released";
+  const bool released = q.leaves == "released" && o.flow > 0;
   // all at once in calm air, and what a jet reaches where it is let out
   const double reach = std::max({o.calm, kLeastZone, released && o.jet ? o.jet->high : 0.0});
   const auto radius = word("radius", Dimension::length, reach, s.display, 1);
@@ -260,7 +267,7 @@ void walk(Sheet& s, const Outdoors& o) {
     step("step_release", {word("time", Dimension::duration, o.seconds, s.display)});
   else
     step("step_recover");
-  step("gauge_not_empty", {word("left", Dimension::quality, o.left, s.display)});
+  if (o.flow > 0) step("gauge_not_empty", {word("left", Dimension::quality, o.left, s.display)});
   step("step_purge");
   step("step_cut");
   step("step_close");
@@ -333,7 +340,7 @@ Result<std::string> run_flammable(std::string_view text, const Context& context)
   if (!out) return out.problem();
   walk(sheet, *out);
   dilution(sheet, *out);
-  indoors(sheet, out->seconds);
+  indoors(sheet, out->seconds);  // 0: all at once
   answer.say({"never_said", {}, {}});
   return answer.text();
 }

@@ -62,6 +62,9 @@ Question ask(Request& request, base::SitePressure site, std::optional<base::Unit
   if (!request.problem() && !(q.p_test > site.si * 1.05))
     request.fail({"pressure", *request.text("pressure"), "above the air's pressure",
                   "nothing leaks out by itself below it"});
+  if (q.p_service > 0 && !(q.p_service > site.si))
+    request.fail({"service_pressure", *request.text("service_pressure"), "above the air's pressure",
+                  "air would flow in instead"});
   if (q.distance > 0.1)
     request.fail(
         {"distance", *request.text("distance"), "up to 100 mm (4 in)", "farther off no probe finds a leak"});
@@ -284,6 +287,10 @@ Result<std::string> run_tracer(std::string_view text, const Context& context) {
     const auto dew = fluid->dew_pressure(q.T);
     if (!dew) return dew.problem();
     p_service = 0.999 * *dew;  // just vapour
+    if (!(p_service > site.si))
+      return Problem{"t", request->text("t").value_or("nothing"),
+                     "where the refrigerant's pressure is above the air's, or service_pressure",
+                     "air would flow in instead"};
   }
 
   const base::Display display{choose_units(units, spoken_in, context), site, wording->numerals()};

@@ -64,6 +64,8 @@ constexpr UseCase kTable[] = {
      spoken<run_bring>},
     {"worth", "repair against replacement in money and energy, at the shop's own rates", "worth.request",
      "procedure.answer", spoken<run_worth>},
+    {"plan", "the steps of the repair for a call, with reasons, cautions and how each stands", "plan.request",
+     "plan.answer", spoken<run_plan>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
     {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",

@@ -33,6 +33,7 @@ struct Question {
   std::optional<double> energy_repaired, energy_new;
   double ambient = kYearAmbient;
   bool life_given = false;
+  double spread = kSpread;
   std::string currency;
 };
 
@@ -54,8 +55,9 @@ Result<Question> ask(Request& request, std::optional<base::UnitSystem>& spoken_i
   };
   q.rate = money("labour_rate", true);
   q.parts = money("parts_cost", true);
-  q.worth.new_price = {money("new_price", true), kSpread};
-  q.worth.energy_price = {money("energy_price", true), kSpread};
+  q.spread = share(request, "spread", 1).value_or(kSpread);
+  q.worth.new_price = {money("new_price", true), q.spread};
+  q.worth.energy_price = {money("energy_price", true), q.spread};
   const auto hours = positive(request, "hours", Dimension::duration, spoken_in);
   if (!hours && !request.problem())
     request.fail({"hours", "nothing", "the hours of work, such as 3.5 h", "there is no answer without it"});
@@ -76,7 +78,7 @@ Result<Question> ask(Request& request, std::optional<base::UnitSystem>& spoken_i
   q.ambient = temperature(request, "t", spoken_in).value_or(q.ambient);
   q.currency = purse.currency();
   if (request.problem()) return *request.problem();
-  q.worth.repair = {q.rate * q.hours + q.parts, kSpread};
+  q.worth.repair = {q.rate * q.hours + q.parts, q.spread};
   return q;
 }
 
@@ -153,7 +155,7 @@ void outcome(Sheet& s, const procedures::Worth& w) {
                                 {{"low", s.money(w.advantage.low)}, {"high", s.money(w.advantage.high)}}),
       {{"repair_value", s.money(w.repair)},
        {"replace_value", s.money(w.replace)},
-       {"spread_of_inputs", percent_text(kSpread, s.display)}});
+       {"spread_of_inputs", percent_text(q.spread, s.display)}});
   s.answer.figure_text("break_even_price", w.break_even, s.money(w.break_even), from);
   s.answer.figure("lives_on", Dimension::quality, w.survives,
                   {{"age", s.number(q.worth.age, 1)},
@@ -185,6 +187,7 @@ Result<std::string> run_worth(std::string_view text, const Context& context) {
                                       "discount",
                                       "age",
                                       "life",
+                                      "spread",
                                       "t",
                                       "seed",
                                       "population",
@@ -211,8 +214,9 @@ Result<std::string> run_worth(std::string_view text, const Context& context) {
   ProcedureAnswer answer("worth", *wording, display);
   answer.seed(seed);
   Sheet sheet{*question, display, answer};
-  if (question->energy_repaired) question->worth.energy_repaired = {*question->energy_repaired, kSpread};
-  if (question->energy_new) question->worth.energy_new = {*question->energy_new, kSpread};
+  if (question->energy_repaired)
+    question->worth.energy_repaired = {*question->energy_repaired, question->spread};
+  if (question->energy_new) question->worth.energy_new = {*question->energy_new, question->spread};
   if (case_of)
     if (const auto problem = energies(sheet, **case_of)) return *problem;
   const auto worth = procedures::worth_of(question->worth, 4000, seed);

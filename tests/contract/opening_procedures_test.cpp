@@ -161,6 +161,16 @@ TEST(Flammable, RefusesWhatItCannotReckon) {
   EXPECT_EQ(refused("flammable", with(kPropane, {{"colour", "red"}})), "request");
 }
 
+TEST(Flammable, StillWalksWhereNothingPressesOut) {
+  // isobutane boils at -11.7 C: at -20 C its pressure is below the air's
+  const json a = answer(
+      "flammable", {{"refrigerant", "R600a"}, {"charge", "60 g"}, {"t", "-20 C"}, {"leaves", "released"}});
+  EXPECT_TRUE(says(a, "no_outflow"));
+  EXPECT_TRUE(says(a, "step_recover"));
+  EXPECT_FALSE(says(a, "step_release"));
+  EXPECT_GT(si(a, "calm_radius"), 0.5);
+}
+
 TEST(Flammable, TakesPlateAndSiteFromACall) {
   const json call = demo_call("1-bakery-dough-cooler.json");
   const json a = answer("flammable", {{"call", call}});
@@ -286,6 +296,7 @@ TEST(Tracer, TakesWhatDoesntBurnAndRefusesWhatItDoesntKnow) {
   EXPECT_EQ(refused("tracer", with(kSearch, {{"detector", "5 g"}})), "detector");
   EXPECT_EQ(refused("tracer", with(kSearch, {{"prior", "0 %"}})), "prior");
   EXPECT_EQ(refused("tracer", with(kSearch, {{"distance", "1 m"}})), "distance");
+  EXPECT_EQ(refused("tracer", with(kSearch, {{"service_pressure", "-3 inHg"}})), "service_pressure");
   // isobutane in a cold circuit condenses
   EXPECT_EQ(
       refused("tracer",
@@ -320,7 +331,7 @@ TEST(Bring, NamesWhatTheCausesAskForAsOftenAsTheyAreProbable) {
         compressor += cause["probability"].get<double>();
     }
     double listed = 0;
-    for (const json& row : table(a, "parts"))
+    for (const json& row : table(a, "parts_to_bring"))
       if (row[0] == "compressor") listed = std::stod(row[2].get<std::string>()) / 100;
     if (compressor >= 0.05)
       EXPECT_NEAR(listed, compressor, 0.006) << name;
@@ -382,6 +393,18 @@ TEST(Worth, IsTheSumOverDays) {
 TEST(Worth, TurnsWithThePrice) {
   EXPECT_EQ(answer("worth", with(kRates, {{"new_price", "6000 EUR"}}))["verdict"]["key"], "repair_pays");
   EXPECT_EQ(answer("worth", with(kRates, {{"new_price", "500 EUR"}}))["verdict"]["key"], "replace_pays");
+}
+
+TEST(Worth, WidensWithTheSpreadOfTheInputs) {
+  const auto width = [](const char* spread) {
+    const json a = answer("worth", with(kRates, {{"spread", spread}}));
+    const std::string text = figure(a, "advantage")["text"];  // "-300 EUR to 900 EUR"
+    const double low = std::stod(text), high = std::stod(text.substr(text.find("to ") + 3));
+    EXPECT_LT(low, si(a, "replace_value") - si(a, "repair_value"));
+    EXPECT_GT(high, si(a, "replace_value") - si(a, "repair_value"));
+    return high - low;
+  };
+  EXPECT_NEAR(width("20 %") / width("10 %"), 2, 0.2);
 }
 
 TEST(Worth, RefusesMixedMoneyAndWhatIsMissing) {
