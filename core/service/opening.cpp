@@ -75,6 +75,14 @@ Question ask(Request& request, base::SitePressure site, std::optional<base::Unit
   return q;
 }
 
+/// Pressures that the call has read already, where none was typed.
+void take_readings(const diagnosis::Case& the_case, Question& q) {
+  for (const diagnosis::Reading& reading : the_case.readings) {
+    if (reading.kind == circuit::ReadingKind::suction_pressure && !q.p_suction) q.p_suction = reading.value;
+    if (reading.kind == circuit::ReadingKind::discharge_pressure && !q.p_head) q.p_head = reading.value;
+  }
+}
+
 /// The kind of cabinet of the request, none when it names none.
 Result<std::optional<circuit::Archetype>> kind_of(const Question& q, const diagnosis::Knowledge& knowledge) {
   if (!q.cabinet) return std::optional<circuit::Archetype>();
@@ -269,8 +277,9 @@ Result<std::string> run_opening(std::string_view text, const Context& context) {
   const std::uint64_t seed = seed_of(*request);
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  const Question q = ask(*request, site, spoken_in);
+  Question q = ask(*request, site, spoken_in);
   if (request->problem()) return *request->problem();
+  if (case_of) take_readings((*case_of)->folded.the_case, q);
   const auto knowledge = load_knowledge();
   if (!knowledge) return knowledge.problem();
   const auto kind = kind_of(q, *knowledge);
@@ -304,7 +313,8 @@ Result<std::string> run_opening(std::string_view text, const Context& context) {
     return Problem{q.p_suction ? "head_pressure" : "suction_pressure", "nothing",
                    "both pressures, or the kind of cabinet", "what a hose holds goes with its pressure"};
   const double p_suction = q.p_suction ? *q.p_suction : machines->p_suction.mid;
-  const double p_head = q.p_head ? *q.p_head : machines->p_head.mid;
+  // A machine that doesn't pump reads the same on both sides.
+  const double p_head = std::max(q.p_head ? *q.p_head : machines->p_head.mid, p_suction);
   if (!q.p_suction || !q.p_head) answer.say({"pressures_assumed", {}, {}});
   const auto costs = hoses(sheet, p_suction, p_head);
   if (!costs) return costs.problem();

@@ -240,6 +240,16 @@ TEST(Opening, NamesWhatTellsAsMuchWithoutIt) {
                                          : "verdict_cost");
 }
 
+TEST(Opening, TakesThePressureThatTheCallHasRead) {
+  const json request = {
+      {"call", demo_call("1-bakery-dough-cooler.json")}, {"population", 10}, {"hoses", "low"}};
+  const json read = answer("opening", request),
+             typed = answer("opening", with(request, {{"suction_pressure", "105.2 psig"}}));
+  EXPECT_NEAR(si(read, "missing_total"), si(typed, "missing_total"), 1e-4 * si(typed, "missing_total"));
+  const json other = answer("opening", with(request, {{"suction_pressure", "30 psig"}}));
+  EXPECT_LT(si(other, "missing_total"), 0.6 * si(read, "missing_total")) << "what is typed wins";
+}
+
 TEST(Opening, RefusesWhatItCannotReckon) {
   const json base = {{"refrigerant", "R290"}, {"suction_pressure", "41 psig"}, {"head_pressure", "180 psig"}};
   EXPECT_EQ(refused("opening", {{"refrigerant", "R290"}}), "suction_pressure");
