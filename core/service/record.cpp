@@ -125,7 +125,7 @@ Result<json> diagnosis_of(const Request& request, const calls::Call& call, const
     return *given;
   }
   json asked = about_call(request, call);
-  for (const char* key : {"seed", "population"})
+  for (const char* key : {"seed", "population", "memory"})
     if (const json* value = request.find(key)) asked[key] = *value;
   const auto answer = run_diagnose(calls::dump(asked), context);
   if (!answer) return answer.problem();
@@ -219,7 +219,7 @@ std::string cycle_of(const Request& request, const RecordSource& source, const C
 
 Result<std::string> run_record(std::string_view text, const Context& context) {
   auto request = Request::read(text, {"call", "call_text", "for", "paper", "shop", "diagnosis", "proofs",
-                                      "population", "seed", "units"});
+                                      "population", "seed", "units", "memory"});
   if (!request) return request.problem();
   const std::string reader = choice(*request, "for", {"customer", "shop"}, "", "the two copies say different things");
   const std::string given_paper = choice(*request, "paper", {"a4", "letter"}, "?", "pages are laid out for one of them");
