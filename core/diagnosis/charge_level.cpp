@@ -154,7 +154,8 @@ Interval usual_charge(const circuit::Archetype& kind) {
 Result<ChargeSearch> search_charge(const Case& the_case, const circuit::WorkingFluid& fluid,
                                    const Knowledge& all, double held, double held_sigma,
                                    const Options& options) {
-  constexpr double kLow = -0.95, kHigh = 3;
+  // Beyond these shares a machine is as starved or as flooded as at them, and hard to solve.
+  constexpr double kStarved = 0.3, kFlooded = 2.2, kLow = -0.95, kHigh = 3;
   const Knowledge k = of_charge_alone(all, kLow, kHigh);
   Case c = readings_alone(the_case);
   c.nameplate.charge.reset();
@@ -182,7 +183,8 @@ Result<ChargeSearch> search_charge(const Case& the_case, const circuit::WorkingF
     Draw d{built, in_it, 0};
     if (!c.readings.empty()) {
       const double spread = 1 + 0.02 * std::clamp(latent(circuit::Latent::charge_spread), -3.0, 3.0);
-      z[index(Extra::severity)] = latent_of(in_it / (built * spread), kLow, kHigh);
+      z[index(Extra::severity)] =
+          latent_of(std::clamp(in_it / (built * spread), kStarved, kFlooded), kLow, kHigh);
       const Simulated s = simulate(scene, only(), z);
       if (!s.ok) continue;
       d.log_weight = log_readings(*evidence, s);

@@ -198,6 +198,7 @@ Result<EvacuationCourse> evacuate(const Evacuation& e, EvacuationPoint start, do
     const State before = s;
     s = next;
     if (!model.two) s[1] = s[0];
+    if (s[2] < kDry * e.water) s[2] = 0;  // the last of it would bind the step by its own time constant
     watch(out.near_time, before[0], s[0], target, trial);
     watch(out.far_time, before[1], s[1], target, trial);
     if (e.water > 0) watch(out.dry_time, before[2], s[2], kDry * e.water, trial);

@@ -18,7 +18,11 @@ class ByReadings : public ChargingWords {
       : ChargingWords(answer), q_(q), fluid_(fluid) {}
 
   std::optional<Problem> with_plate(const std::optional<Interval>& by_scale) {
-    if (const auto problem = levels()) return problem;
+    if (const auto problem = levels()) {
+      if (problem->given == "cancelled") return problem;
+      answer_.say({"no_machines", {}, {}});
+      return std::nullopt;
+    }
     if (q_.the_case->readings.empty()) {
       answer_.say({"readings_wanted", {}, {}});
       return std::nullopt;

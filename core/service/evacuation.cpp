@@ -27,7 +27,7 @@ const std::vector<std::string> kKeys{
     "refrigerant", "t",          "pump_speed", "pump_ultimate", "bore",           "length",
     "cores",       "sides",      "volume",     "far_volume",    "capillary_bore", "oil",
     "water",       "water_side", "vacuum",     "vacuums",       "break",          "capillary_length",
-    "units",       "altitude",   "barometer",  "readings",       "break_at"};
+    "units",       "altitude",   "barometer",  "readings",      "break_at"};
 
 // Taken where nothing is said. Hose, target and number of vacuums are common practice, the rest our estimate
 // for a plug-in cabinet.
@@ -89,8 +89,10 @@ Result<Plan> ask(Request& request, base::SitePressure site, const fluids::Fluid&
   e.capillary = procedures::Line{tube_bore, tube_length};
   plan.oil = amount("oil", Dimension::mass, "oil_mass", kOil);
   e.water = positive(request, "water", Dimension::mass, spoken_in).value_or(0);
-  e.water_far = one_of(request, "water_side", "near", "far", "near or far: the side where the water is") == "far";
-  const auto cores = one_of(request, "cores", "in", "out", "in or out: the valves' cores"), sides = one_of(request, "sides", "one", "both", "one or both: the sides connected");
+  e.water_far =
+      one_of(request, "water_side", "near", "far", "near or far: the side where the water is") == "far";
+  const auto cores = one_of(request, "cores", "in", "out", "in or out: the valves' cores"),
+             sides = one_of(request, "sides", "one", "both", "one or both: the sides connected");
   if (!cores) taken.word("cores", "cores_in");
   if (!sides) taken.word("sides", "sides_one");
   plan.cores = cores != "out";

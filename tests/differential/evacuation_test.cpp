@@ -125,6 +125,20 @@ TEST(EvacuationCourse, WaterIsBoiledByTheHeatThatReachesIt) {
   EXPECT_GT(*course->dry_time, *least);
 }
 
+TEST(EvacuationCourse, ATraceOfWaterIsSoonGone) {
+  Evacuation e;
+  e.pump = kPump;
+  e.near = {kHose};
+  e.near_volume = 2e-3;
+  const double dry = *evacuate(e, kAir, 60)->near_time;
+  for (double water : {1e-8, 1e-6}) {
+    e.water = water;
+    const auto course = evacuate(e, kAir, 60);
+    ASSERT_TRUE(course && course->dry_time && course->near_time) << water;
+    EXPECT_NEAR(*course->near_time, dry, 0.02 * dry);
+  }
+}
+
 TEST(EvacuationCourse, OilGasHoldsThePressureUp) {
   Evacuation e;
   e.pump = kPump;
