@@ -110,7 +110,7 @@ void limits(Sheet& s, const std::vector<ChargeLimit>& rows, const Wording& wordi
         {wording.sentence("charge_limits",
                           {row.key, {}, {word("limit", Dimension::mass, *limit, s.display, 1)}}, s.display),
          wording.word("yes_no", within ? "within" : "above"), wording.word("limit_basis", row.basis)});
-    s.answer.cite(row.source);
+    cite_each(s.answer, row.source);
   }
   s.answer.table("charge_limits", {"limit_row", "limit_stands", "limit_basis"}, std::move(table));
   const auto charge = word("charge", Dimension::mass, s.q.charge, s.display, 1);
@@ -326,7 +326,7 @@ Result<std::string> run_flammable(std::string_view text, const Context& context)
   const base::Display display{choose_units(units, spoken_in, context), site, wording->numerals()};
   ProcedureAnswer answer("flammable", *wording, display);
   answer.refrigerant(*fluid);
-  answer.cite(limit->source);
+  cite_each(answer, limit->source);
   for (const char* key : {"caution_no_torch", "caution_pressure", "caution_electrical", "caution_capacitor",
                           "caution_low_places", "caution_no_air_or_oxygen", "caution_cold_liquid"})
     answer.caution({key, {}, {}});
