@@ -20,6 +20,8 @@ Result<std::string> run_vacuum(std::string_view request, const Context& context)
 Result<std::string> run_room(std::string_view request, const Context& context);
 Result<std::string> run_hose(std::string_view request, const Context& context);
 Result<std::string> run_standing(std::string_view request, const Context& context);
+Result<std::string> run_proof(std::string_view request, const Context& context);
+Result<std::string> run_memory(std::string_view request, const Context& context);
 Result<std::string> run_flammable(std::string_view request, const Context& context);
 Result<std::string> run_opening(std::string_view request, const Context& context);
 Result<std::string> run_tracer(std::string_view request, const Context& context);

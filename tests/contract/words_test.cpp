@@ -128,6 +128,7 @@ struct Sample {
 std::vector<Sample> samples() {
   const json call = {{"call_text", read(SOURCE_DIR "/data/demo/1-bakery-dough-cooler.json")},
                      {"population", 10}};
+  const json proof = {{"cabinet", "reach_in_cooler"}, {"box", "70F"}, {"t", "81F"}, {"population", 10}};
   return {{"saturation", {{"refrigerant", "R290"}, {"at", {"22.5F"}}}, "/cautions/0/text"},
           {"state", {{"refrigerant", "R290"}, {"t", "60F"}, {"p", "41psig"}}, "/state/phase_text"},
           {"refrigerant", {{"refrigerant", "R448A"}}, "/safety_class/text"},
@@ -145,6 +146,8 @@ std::vector<Sample> samples() {
           {"standing",
            {{"refrigerant", "R290"}, {"t", "77F"}, {"pressure", "150psig"}, {"to", "90F"}},
            "/statements/0/text"},
+          {"proof", proof, "/verdict/text"},
+          {"memory", {{"calls", {call["call_text"]}}}, "/verdict/text"},
           {"flammable",
            {{"refrigerant", "R290"}, {"charge", "150 g"}, {"volume", "10 m3"}, {"leaves", "released"}},
            "/verdict/text"},
@@ -300,6 +303,16 @@ const std::pair<const char*, const char*> kRefused[] = {
      R"({"call": {"call": "x", "entries": [{"kind": "nameplate", "cabinet": "reach_in_cooler", "rated_current": "45 A"}]}})"},
     {"diagnose",
      R"({"call": {"call": "x", "entries": [{"kind": "reading", "what": "suction_pressure", "value": "9000 psig"}]}})"},
+    {"proof", R"({})"},
+    {"proof", R"({"cabinet": "reach_in_cooler"})"},
+    {"proof", R"({"cabinet": "reach_in_cooler", "readings": [{"after": "1 min"}]})"},
+    {"proof", R"({"cabinet": "reach_in_cooler", "readings": [{"after": "1 min", "box": "400 F"}]})"},
+    {"proof", R"({"cabinet": "reach_in_cooler", "box": "70F", "memory": {"schema": "memory", "format": 2}})"},
+    {"memory", R"({"calls": [3]})"},
+    {"memory", R"({"forget": {"unit": "x"}})"},
+    {"memory", R"({"ask_back": {"model": "x"}})"},
+    {"memory", R"({"correct": {"unit": "x", "quantity": "superheat", "value": "9 F"}})"},
+    {"memory", R"({"memory": {"schema": "memory", "format": 1, "calls": 3}})"},
     {"schema", R"({"name": "callx"})"},
     {"vocabulary", R"({"x": 1})"},
     {"example", R"({"x": 1})"}};
