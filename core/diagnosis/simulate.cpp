@@ -4,6 +4,21 @@
 #include <cmath>
 
 namespace coldwright::diagnosis {
+// The world may be built otherwise than our population: coils as a whole larger or smaller, more or less
+// liquid held up, another suction exchanger, plates tied more loosely to running currents, worse clamp
+// contact. Spreads are our estimate; they keep the answer honest on machines unlike those described
+// (bench/diagnosis_table.cpp).
+circuit::Shift doubted(const Scene& scene, const Latents& z) {
+  circuit::Shift s = scene.shift;
+  const auto factor = [&](Extra e, double spread) { return std::exp(scene.doubt * spread * z[index(e)]); };
+  s.evaporator_td *= factor(Extra::doubt_td, 0.14);
+  s.condenser_split *= factor(Extra::doubt_split, 0.14);
+  s.hold_up *= factor(Extra::doubt_hold_up, 0.30);
+  s.exchange *= factor(Extra::doubt_exchange, 0.18);
+  s.plate_current_spread *= 1 + 0.7 * scene.doubt;
+  return s;
+}
+
 namespace {
 
 using circuit::ReadingKind;
@@ -31,21 +46,6 @@ Effects effects_of(const Scene& scene, const Hypothesis& h, const Latents& z, Si
     e = one;
   }
   return e;
-}
-
-// The world may be built otherwise than our population: coils as a whole larger or smaller, more or less
-// liquid held up, another suction exchanger, plates tied more loosely to running currents, worse clamp
-// contact. Spreads are our estimate; they keep the answer honest on machines unlike those described
-// (bench/diagnosis_table.cpp).
-circuit::Shift doubted(const Scene& scene, const Latents& z) {
-  circuit::Shift s = scene.shift;
-  const auto factor = [&](Extra e, double spread) { return std::exp(scene.doubt * spread * z[index(e)]); };
-  s.evaporator_td *= factor(Extra::doubt_td, 0.14);
-  s.condenser_split *= factor(Extra::doubt_split, 0.14);
-  s.hold_up *= factor(Extra::doubt_hold_up, 0.30);
-  s.exchange *= factor(Extra::doubt_exchange, 0.18);
-  s.plate_current_spread *= 1 + 0.7 * scene.doubt;
-  return s;
 }
 
 // A clamp reads between the pipe and the air around it.

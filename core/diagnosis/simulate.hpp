@@ -52,6 +52,9 @@ struct Built {
 };
 /// Empty when the latents give no machine.
 std::optional<Built> build(const Scene& scene, const Hypothesis& hypothesis, const Latents& z);
+/// How this drawn machine's world differs from the population described: scene.shift and, by scene.doubt, a
+/// share of these latents. machine_from() with it gives the machine that simulate() computed.
+circuit::Shift doubted(const Scene& scene, const Latents& z);
 
 /// `near`: a solution for similar latents under the same hypothesis, to start from.
 Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z,
