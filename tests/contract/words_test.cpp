@@ -165,6 +165,7 @@ std::vector<Sample> samples() {
             {"population", 20},
             {"readings",
              {{{"after", "20 min"}, {"mass", "100 g"}, {"pressure", "32 psig"}, {"current", "2.2 A"}}}}},
+           "/verdict/text"},
           {"proof", proof, "/verdict/text"},
           {"memory", {{"calls", {call["call_text"]}}}, "/verdict/text"},
           {"flammable",
