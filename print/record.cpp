@@ -8,7 +8,7 @@ namespace coldwright::print {
 namespace {
 
 /// A last page with less than this on it is not worth a sheet, if slightly smaller letters save it.
-constexpr double kSpill = 0.3;
+constexpr double kSpill = 0.4;
 constexpr double kSmallest = 0.9;  // 8.4 points in running text: still read with ease (our-estimate)
 
 struct Fit {

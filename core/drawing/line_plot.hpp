@@ -18,7 +18,7 @@ struct PlotLine {
 };
 
 struct LinePlot {
-  double width = 500, height = 190;  // drawing units, points on paper
+  double width = 500, height = 165;  // drawing units, points on paper
   std::string x_label, y_label;      // "time, min", "pressure, psig"
   std::string band_label;            // of low and high together
   base::Numerals numerals;

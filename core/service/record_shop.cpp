@@ -114,8 +114,7 @@ void settings(json& blocks, const json& test, const Wording& wording) {
             (wording.has("inputs", key) ? wording.word("inputs", key) : key) + " " +
             (value.is_string() ? value.get<std::string>() : "");
   if (text.empty()) return;
-  blocks.push_back(
-      paragraph_block(text_in(test, "label") + ", " + wording.word("record", "settings") + ": " + text));
+  blocks.push_back(paragraph_block(wording.phrase("record", "settings_said", {{"text", text}})));
 }
 
 void test_readings(json& blocks, const json& test, const Wording& wording) {
@@ -133,7 +132,7 @@ void test_readings(json& blocks, const json& test, const Wording& wording) {
     rows.push_back({day_first(reading, day)});
     for (const std::string& kind : kinds) rows.back().push_back(text_in(object_in(reading, "values"), kind));
   }
-  blocks.push_back(table_block(text_in(test, "label") + ": " + word("test_readings"), columns, rows));
+  blocks.push_back(table_block("", columns, rows));
   if (columns.size() <= 3) blocks.back()["narrow"] = true;
 }
 
@@ -189,8 +188,12 @@ void shop_blocks(json& blocks, const json& data, const RecordSource& source, con
   lists(blocks, data, wording);
   steps(blocks, data, wording);
   for (const json& test : list_in(data, "tests")) {
-    settings(blocks, test, wording);
-    test_readings(blocks, test, wording);
+    json own = json::array();
+    test_readings(own, test, wording);
+    settings(own, test, wording);
+    if (own.empty()) continue;
+    blocks.push_back(heading_block(3, text_in(test, "label")));
+    for (json& block : own) blocks.push_back(std::move(block));
   }
   formulas(blocks, data, wording);
 }

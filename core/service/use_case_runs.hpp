@@ -21,6 +21,9 @@ Result<std::string> run_vacuum(std::string_view request, const Context& context)
 Result<std::string> run_room(std::string_view request, const Context& context);
 Result<std::string> run_hose(std::string_view request, const Context& context);
 Result<std::string> run_standing(std::string_view request, const Context& context);
+Result<std::string> run_evacuation(std::string_view request, const Context& context);
+Result<std::string> run_rise(std::string_view request, const Context& context);
+Result<std::string> run_charging(std::string_view request, const Context& context);
 Result<std::string> run_proof(std::string_view request, const Context& context);
 Result<std::string> run_memory(std::string_view request, const Context& context);
 Result<std::string> run_flammable(std::string_view request, const Context& context);
