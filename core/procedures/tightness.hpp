@@ -47,6 +47,7 @@ enum class TightnessVerdict {
   temperature,  // and what the gauge fell is what the temperature does
   equalised,    // and what it fell is what passed through the capillary
   leaks,
+  rising,      // 999 times of 1000 the pressure rises: something that isn't in the model feeds it
   equalising,  // not decided, and the sides aren't equal yet
   undecided,
 };
@@ -58,7 +59,8 @@ struct CoursePoint {
 struct TightnessAnswer {
   TightnessVerdict verdict;
   Leak leak;                   // Pa m3/s
-  double probability_above;    // that the leak is above the wanted one
+  double probability_above;    // that the leak is above the wanted one: 0.95 is called a leak
+  double probability_missed;   // the same, given that no leak is below zero: 0.05 is called tight
   double smallest_shown;       // Pa m3/s, 19 times of 20 with one false alarm in 20
   double seconds_needed;       // between first and last reading, as many readings, for the wanted leak
   double fall, fall_expected;  // Pa from first to last: read, and what temperature alone explains of it
