@@ -65,8 +65,8 @@ std::optional<Known> measured_flow(Request& request, std::optional<base::UnitSys
 }
 
 void read_tube(Request& request, Question& q, std::optional<base::UnitSystem>& spoken_in) {
-  const auto bore = positive(request, "bore", Dimension::length, spoken_in);
-  const auto length = positive(request, "length", Dimension::length, spoken_in);
+  const auto bore = tube_bore(request, "bore", spoken_in);
+  const auto length = tube_length(request, "length", spoken_in);
   if (request.problem()) return;
   if (bore && length) {
     q.tubes.push_back({{*bore, spread(request, "bore_spread", Dimension::length, *bore, kBore, spoken_in)},
@@ -91,7 +91,7 @@ Result<Question> ask(Request& request, base::SitePressure site, std::optional<ba
   const auto supply = pressure(request, "supply", site, spoken_in);
   const auto behind = pressure(request, "behind", site, spoken_in);
   const auto plate = pressure(request, "side_plate", site, spoken_in);
-  const double T = temperature(request, "t", spoken_in).value_or(293.15);
+  const double T = site_temperature(request, "t", spoken_in).value_or(293.15);
   q.gauge_sigma = spread(request, "gauge_spread", Dimension::pressure_difference, supply.value_or(1e6),
                          kPressure, spoken_in);
   q.supply = {{supply.value_or(0), q.gauge_sigma},
@@ -162,7 +162,7 @@ class Teller {
       a_.say({"tube_from_plate",
               {},
               {text("bore", Dimension::length, tube_.bore, kBoreDecimals),
-               text("length", Dimension::length, tube_.length, length_decimals(tube_.length))}});
+               text("length", Dimension::length, tube_.length, kLengthDecimals)}});
     if (!q_.flow && !q_.seconds) {
       a_.verdict({"not_measured", {}, {text("flow", Dimension::mass_flow, clear_)}});
       return std::nullopt;
@@ -186,7 +186,7 @@ class Teller {
   }
   std::vector<FigureInput> tube_inputs() const {
     return {input("bore", Dimension::length, tube_.bore, kBoreDecimals),
-            input("length", Dimension::length, tube_.length, length_decimals(tube_.length)),
+            input("length", Dimension::length, tube_.length, kLengthDecimals),
             input("supply", Dimension::pressure, q_.supply.pressure.value),
             input("behind", Dimension::pressure, q_.supply.p_to),
             input("t", Dimension::temperature, q_.supply.temperature.value)};
@@ -256,7 +256,7 @@ class Teller {
       a_.verdict({"passes_more", {{"more", Unit::percent, -100 * b.blocked.mid}}, {}});
     } else if (b.probability_clear >= 0.9) {
       a_.verdict({"clear", {}, {clear}});
-    } else if (b.probability_clear <= 0.1) {
+    } else if (b.probability_clear <= 0.1 && b.blocked.low > 0) {
       a_.verdict({"blocked", {low, high}, {clear}});
     } else {
       a_.verdict({"undecided", {low, high}, {clear}});

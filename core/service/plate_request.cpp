@@ -57,10 +57,37 @@ std::optional<PlausiblePlate> plausible_plate(Request& request, int count,
   return PlausiblePlate{std::move(*fluid), std::move(*table), std::move(*machines)};
 }
 
-int length_decimals(double metres) { return metres < 1 ? 0 : 2; }
+namespace {
+
+std::optional<double> within(Request& request, std::string_view key, std::optional<double> value, double low,
+                             double high, const char* allowed, const char* why) {
+  if (!value || (*value >= low && *value <= high)) return value;
+  request.fail({std::string(key), base::quoted(*request.text(key)), allowed, why});
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<double> tube_bore(Request& request, std::string_view key,
+                                std::optional<base::UnitSystem>& spoken_in) {
+  return within(request, key, positive(request, key, Dimension::length, spoken_in), 0.1e-3, 5e-3,
+                "0.1 to 5 mm", "no capillary is outside of it");
+}
+std::optional<double> tube_length(Request& request, std::string_view key,
+                                  std::optional<base::UnitSystem>& spoken_in) {
+  return within(request, key, positive(request, key, Dimension::length, spoken_in), 0.05, 30, "0.05 to 30 m",
+                "no capillary is outside of it");
+}
+std::optional<double> site_temperature(Request& request, std::string_view key,
+                                       std::optional<base::UnitSystem>& spoken_in) {
+  return within(request, key, temperature(request, key, spoken_in), 213.15, 353.15, "-60 to 80 °C",
+                "nobody works on a circuit outside of it");
+}
+
 int leak_decimals(double kilograms_a_second) {
   constexpr double kGramAYear = 1e-3 / (365.25 * 86400);
-  return kilograms_a_second > 100 * kGramAYear ? -1 : 0;
+  constexpr double kLargestByTheYear = 1e-6;  // above that it is shown by the minute
+  return kilograms_a_second > 100 * kGramAYear && kilograms_a_second < kLargestByTheYear ? -1 : 0;
 }
 
 std::optional<std::string> choice(Request& request, std::string_view key,

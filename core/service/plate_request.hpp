@@ -36,10 +36,18 @@ std::optional<std::string> choice(Request& request, std::string_view key,
 double spread(Request& request, std::string_view key, base::Dimension dimension, double of, double usual,
               std::optional<base::UnitSystem>& spoken_in);
 
+/// A tube's bore (0.1 to 5 mm) or length (0.05 to 30 m), and a temperature where circuits are worked on (-60
+/// to 80 C); nothing when the key is absent.
+std::optional<double> tube_bore(Request& request, std::string_view key,
+                                std::optional<base::UnitSystem>& spoken_in);
+std::optional<double> tube_length(Request& request, std::string_view key,
+                                  std::optional<base::UnitSystem>& spoken_in);
+std::optional<double> site_temperature(Request& request, std::string_view key,
+                                       std::optional<base::UnitSystem>& spoken_in);
+
 /// Decimals beside the usual: a bore to a hundredth of a millimetre, a tube's length to the centimetre, a
 /// large leak or volume to whole units.
-inline constexpr int kBoreDecimals = 1;
-int length_decimals(double metres);
+inline constexpr int kBoreDecimals = 1, kLengthDecimals = 2;
 int leak_decimals(double kilograms_a_second);
 
 }  // namespace coldwright::service

@@ -50,7 +50,7 @@ std::optional<Problem> TightnessTeller::joined() {
   if (!course) return course.problem();
   const std::vector<FigureInput> inputs{
       input("tube_bore", Dimension::length, j.tube.bore, kBoreDecimals),
-      input("tube_length", Dimension::length, j.tube.length, length_decimals(j.tube.length)),
+      input("tube_length", Dimension::length, j.tube.length, kLengthDecimals),
       input("volume_low", Dimension::volume, q_.volume_low.value),
       input("volume_high", Dimension::volume, q_.volume_high.value),
       input("test_pressure", Dimension::pressure, p),
@@ -69,7 +69,7 @@ std::optional<Problem> TightnessTeller::joined() {
     a_.say({"tube_from_plate",
             {},
             {text("bore", Dimension::length, j.tube.bore, kBoreDecimals),
-             text("length", Dimension::length, j.tube.length, length_decimals(j.tube.length))}});
+             text("length", Dimension::length, j.tube.length, kLengthDecimals)}});
   Curve curve{"equalise_curve", "time", "pressure", Dimension::duration, Dimension::pressure, false, {}};
   curve.lines = {{"fed_side", "predicted", {}}, {"other_side", "predicted", {}}};
   for (int i = 0; i <= 40; ++i) {

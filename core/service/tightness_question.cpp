@@ -85,8 +85,8 @@ void read_circuit(Request& request, TightnessQuestion& q, const std::optional<Pl
   const auto whole = volume_given(request, "volume", spoken_in);
   const auto low = volume_given(request, "volume_low", spoken_in),
              high = volume_given(request, "volume_high", spoken_in);
-  const auto bore = positive(request, "tube_bore", Dimension::length, spoken_in),
-             length = positive(request, "tube_length", Dimension::length, spoken_in);
+  const auto bore = tube_bore(request, "tube_bore", spoken_in),
+             length = tube_length(request, "tube_length", spoken_in);
   const auto flow_spread = share(request, "tube_spread", 1);
   const auto joined = choice(request, "joined", {"capillary", "open"});
   const auto fed = choice(request, "fed", {"low", "high", "both"}),
@@ -161,6 +161,14 @@ void read_readings(Request& request, TightnessQuestion& q, base::SitePressure si
                     "a pressure without one can't be brought to the others"});
       return;
     }
+    if (any && !(*readings[i].temperature >= 213.15 && *readings[i].temperature <= 353.15)) {
+      request.fail(
+          {"reading " + std::to_string(i + 1) + ", temperature",
+           base::show(Dimension::temperature, *readings[i].temperature, {base::UnitSystem::metric, site})
+               .text(),
+           "-60 to 80 °C", "nobody works on a circuit outside of it"});
+      return;
+    }
     q.readings.push_back({readings[i].seconds, *readings[i].pressure, readings[i].temperature.value_or(q.T)});
   }
   if (any) q.T = q.readings.front().temperature;
@@ -218,7 +226,7 @@ Result<TightnessQuestion> ask_tightness(Request& request, base::SitePressure sit
   if (!nitrogen) return nitrogen.problem();
   TightnessQuestion q{*fluid, *nitrogen};
   q.p_air = site.si;
-  q.T = temperature(request, "t", spoken_in).value_or(293.15);
+  q.T = site_temperature(request, "t", spoken_in).value_or(293.15);
   read_sides(request, q, site, spoken_in);
   if (!request.problem()) read_readings(request, q, site, spoken_in);
   if (!request.problem()) read_circuit(request, q, plate, spoken_in);

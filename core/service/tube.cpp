@@ -107,15 +107,15 @@ Result<Question> ask(Request& request, base::SitePressure site, std::optional<ba
   auto table = plate ? Result<circuit::WorkingFluid>(plate->table) : circuit::WorkingFluid::make(*fluid);
   if (!table) return table.problem();
   Question q{*fluid, std::move(*table), {}, {}, {}, {}, {}, kTolerance, kSubcooling, 293.15, false, false};
-  q.bore = positive(request, "bore", Dimension::length, spoken_in);
-  q.length = positive(request, "length", Dimension::length, spoken_in);
-  q.new_bore = positive(request, "new_bore", Dimension::length, spoken_in);
+  q.bore = tube_bore(request, "bore", spoken_in);
+  q.length = tube_length(request, "length", spoken_in);
+  q.new_bore = tube_bore(request, "new_bore", spoken_in);
   q.tolerance = spread(request, "bore_tolerance", Dimension::length, q.new_bore.value_or(0.8e-3), kTolerance,
                        spoken_in);
   q.capacity = positive(request, "capacity", Dimension::power, spoken_in);
   q.subcooling =
       positive(request, "subcooling", Dimension::temperature_difference, spoken_in).value_or(kSubcooling);
-  q.T = temperature(request, "t", spoken_in).value_or(293.15);
+  q.T = site_temperature(request, "t", spoken_in).value_or(293.15);
   const auto hot = saturation(request, "condensing", q.fluid, site, spoken_in);
   const auto cold = saturation(request, "evaporating", q.fluid, site, spoken_in);
   if (request.problem()) return *request.problem();
@@ -125,6 +125,9 @@ Result<Question> ask(Request& request, base::SitePressure site, std::optional<ba
   if (auto p = check_both("condensing", "evaporating", hot.has_value(), cold.has_value(),
                           "condensing and evaporating together"))
     return *p;
+  if (q.tolerance > 0.25 * q.new_bore.value_or(kSold[0]))
+    return Problem{"bore_tolerance", base::quoted(request.text("bore_tolerance").value_or("")),
+                   "up to a quarter of the bore", "a tube's tolerance is a small part of it"};
   if (q.bore && q.capacity)
     return Problem{"capacity", "a capacity beside the old tube", "one of the two",
                    "each of them alone says how much has to pass"};
@@ -219,7 +222,7 @@ class Teller {
         input("subcooling", Dimension::temperature_difference, q_.subcooling)};
     if (q_.bore) {
       all.push_back(input("bore", Dimension::length, *q_.bore, kBoreDecimals));
-      all.push_back(input("length", Dimension::length, *q_.length, length_decimals(*q_.length)));
+      all.push_back(input("length", Dimension::length, *q_.length, kLengthDecimals));
     }
     if (q_.capacity) all.push_back(input("capacity", Dimension::power, *q_.capacity));
     return all;
@@ -235,7 +238,7 @@ class Teller {
   std::string length_text(const std::optional<diagnosis::Interval>& length) const {
     if (!length) return a_.wording().word("tube", "out_of_range");
     return range_text(Dimension::length, length->low, length->high, a_.display(), a_.wording(),
-                      length_decimals(length->low));
+                      kLengthDecimals);
   }
   std::optional<Problem> table() {
     std::vector<std::vector<std::string>> rows;
@@ -267,21 +270,20 @@ class Teller {
     auto with = inputs();
     with.push_back(input("new_bore", Dimension::length, bore, kBoreDecimals));
     with.push_back(input("bore_tolerance", Dimension::length, q_.tolerance, kBoreDecimals));
-    const int decimals = length_decimals(tube->length->low);
-    a_.figure("tube_length", Dimension::length, *tube->length, with, decimals);
+    a_.figure("tube_length", Dimension::length, *tube->length, with, kLengthDecimals);
     if (tube->homogeneous)
-      a_.figure("length_homogeneous", Dimension::length, *tube->homogeneous, with, decimals);
+      a_.figure("length_homogeneous", Dimension::length, *tube->homogeneous, with, kLengthDecimals);
     if (tube->correlated)
-      a_.figure("length_correlated", Dimension::length, *tube->correlated, with, decimals);
+      a_.figure("length_correlated", Dimension::length, *tube->correlated, with, kLengthDecimals);
     if (q_.bore)
       a_.figure("length_similarity", Dimension::length,
-                *q_.length * procedures::length_ratio_by_similarity(bore / *q_.bore), with, decimals);
+                *q_.length * procedures::length_ratio_by_similarity(bore / *q_.bore), with, kLengthDecimals);
     if (!tube->homogeneous || !tube->correlated) a_.say({"one_opinion", {}, {}});
     a_.verdict({"cut_to",
                 {},
                 {bore_text,
                  {"length", length_text(tube->length)},
-                 word("middle", Dimension::length, tube->length->mid, a_.display(), decimals)}});
+                 word("middle", Dimension::length, tube->length->mid, a_.display(), kLengthDecimals)}});
     return nitrogen_check(bore, tube->length->mid, with);
   }
   // What nitrogen shows of the new tube before it is soldered in.

@@ -159,6 +159,9 @@ TEST(Capillary, RefusesWithTheField) {
   EXPECT_EQ(refused("capillary", with(kTube, {{"time", "60 s"}, {"flow", "5 g/min"}})), "flow");
   EXPECT_EQ(refused("capillary", {{"cabinet", "barrel"}, {"supply", "10 barg"}}), "cabinet");
   EXPECT_EQ(refused("capillary", with(kTube, {{"bore", "0 mm"}})), "bore");
+  EXPECT_EQ(refused("capillary", with(kTube, {{"bore", "1 km"}})), "bore");
+  EXPECT_EQ(refused("capillary", with(kTube, {{"length", "0.1 mm"}})), "length");
+  EXPECT_EQ(refused("capillary", with(kTube, {{"t", "900 C"}})), "t");
 }
 
 const json kOldTube = {{"refrigerant", "R290"},
@@ -224,6 +227,9 @@ TEST(Tube, RefusesWithTheField) {
   EXPECT_EQ(refused("tube", with(kOldTube, {{"capacity", "400 W"}})), "capacity");
   EXPECT_EQ(refused("tube", with(kOldTube, {{"evaporating", "60 C"}})), "condensing pressure");
   EXPECT_EQ(refused("tube", with(kOldTube, {{"condensing", "400 C"}})), "condensing");
+  EXPECT_EQ(refused("tube", with(kOldTube, {{"new_bore", "0.8 mm"}, {"bore_tolerance", "0.5 mm"}})),
+            "bore_tolerance");
+  EXPECT_EQ(refused("tube", with(kOldTube, {{"new_bore", "8 mm"}})), "new_bore");
   EXPECT_EQ(refused("tube", json::object()), "refrigerant");
 }
 
@@ -401,10 +407,52 @@ TEST(Tightness, AsksAboutReadingsAndDropsNone) {
   for (json& reading : readings) reading.erase("temperature");
   EXPECT_TRUE(
       says(answer("tightness", with(kPlates, {{"readings", readings}})), "statements", "no_temperature"));
+  readings[1]["temperature"] = "900 C";
+  for (json& reading : readings) reading["temperature"] = reading.value("temperature", "20 C");
+  EXPECT_EQ(refused("tightness", with(kPlates, {{"readings", readings}})), "reading 2, temperature");
   // above the plate: the readings stay, and are asked about
   const json over =
       answer("tightness", with(kPlates, {{"readings", readings_of(30, 10, 0, 2.5e-3, 0, 14e5)}}));
   EXPECT_TRUE(says(over, "asks", "above_plate"));
+}
+
+TEST(Tightness, OpensACallsOwnRun) {
+  // Two runs in one call: settings and readings of the second are the request's, what is given explicitly
+  // wins.
+  json entries = json::array();
+  const auto add = [&](const char* id, const json& more) {
+    json entry = {{"id", id}, {"at", "2026-03-02T09:00:00Z"}};
+    entry.update(more);
+    entries.push_back(entry);
+  };
+  add("n",
+      {{"kind", "nameplate"}, {"cabinet", "reach_in_cooler"}, {"refrigerant", "R290"}, {"charge", "120 g"}});
+  add("p1", {{"kind", "procedure"}, {"procedure", "tightness"}, {"run", 1}, {"with", {{"volume", "9 L"}}}});
+  add("p2",
+      {{"kind", "procedure"},
+       {"procedure", "tightness"},
+       {"run", 2},
+       {"with",
+        {{"volume", "2.5 L"}, {"low_plate", "12 barg"}, {"high_plate", "24 barg"}, {"joined", "open"}}}});
+  add("r1", {{"kind", "test_reading"},
+             {"procedure", "tightness"},
+             {"run", 2},
+             {"pressure", "10 barg"},
+             {"temperature", "20 C"}});
+  add("r2", {{"kind", "test_reading"},
+             {"procedure", "tightness"},
+             {"run", 2},
+             {"at", "2026-03-02T09:30:00Z"},
+             {"pressure", "9.5 barg"},
+             {"temperature", "20 C"}});
+  const json call = {{"call", "7"}, {"format", 1}, {"entries", entries}};
+  const json a = answer("tightness", {{"call", call}, {"run", 2}});
+  EXPECT_NEAR(si(a, "test_volume"), 2.5e-3, 1e-9);
+  EXPECT_EQ(a["curves"].back()["lines"][0]["points"].size(), 2U);
+  EXPECT_NEAR(si(a, "gauge_fall"), 0.5e5, 1);
+  EXPECT_EQ(verdict(a), "leaks");
+  EXPECT_NEAR(si(answer("tightness", {{"call", call}, {"run", 2}, {"volume", "3 L"}}), "test_volume"), 3e-3,
+              1e-9);
 }
 
 TEST(Tightness, RefusesWithTheField) {
