@@ -62,6 +62,7 @@ std::span<const ProcedureOptions> procedure_options() {
         {"t", "20C by default; readings carry their own"},
         {"gauge_resolution", "1kPa by default"},
         {"temperature_sigma", "from reading to reading, 0.3K by default"},
+        {"to", "temperature at which the gauge's reading is wanted"},
         {"coldest_below", "how far the coldest wall lies below the temperature read"},
         {"wanted_leak", "to be ruled out, 5g/yr by default"},
         {"service_pressure", "at which it would leak, saturation at t by default"},

@@ -1,5 +1,7 @@
 // Use case "capillary": nitrogen through a capillary. What the clear tube passes at rising supply pressures,
 // and what a measured flow, or the time that the side before it takes to fall, says of a blockage.
+#include <cmath>
+
 #include "base/text.hpp"
 #include "procedures/blocked.hpp"
 #include "service/from_call.hpp"
@@ -173,6 +175,8 @@ class Teller {
                       nitrogen_, q_.tubes, {q_.supply, *q_.fell_to, q_.gauge_sigma, *q_.seconds, *q_.volume});
     if (!out) return out.problem();
     judge(*out);
+    if (q_.seconds)
+      if (auto problem = fall_curve()) return problem;
     return bores(*gas, *out);
   }
 
@@ -227,6 +231,33 @@ class Teller {
     }
     if (q_.flow) curve.lines.push_back({"measured_flow", "measured", {{p, q_.flow->value}}});
     a_.table("clear_flow_table", {"supply_column", "clear_flow", "clear_litres", "chokes"}, std::move(rows));
+    a_.curve(curve);
+    return std::nullopt;
+  }
+
+  // The clear tube's own course from the supply down, the measured end beside it.
+  std::optional<Problem> fall_curve() {
+    constexpr int kPoints = 12, kSteps = 8;
+    const double T = q_.supply.temperature.value, p = q_.supply.pressure.value, p_to = q_.supply.p_to;
+    const auto gas = procedures::nitrogen_between(nitrogen_, T, *q_.fell_to, p, p_to);
+    if (!gas) return gas.problem();
+    const procedures::VesselModel vessel = [&](double at) -> Result<procedures::VesselGas> {
+      const procedures::Gas here = (*gas)(at);
+      return procedures::VesselGas{here, at / (here.gas_constant * here.compressibility * T)};
+    };
+    Curve curve{"fall_curve", "time", "pressure", Dimension::duration, Dimension::pressure, false, {}};
+    curve.lines = {{"clear_time", "predicted", {{0, p}}}, {"measured_fall", "measured", {{0, p}}}};
+    double t = 0, before = p;
+    for (int i = 1; i <= kPoints; ++i) {
+      const double here = p * std::pow(*q_.fell_to / p, static_cast<double>(i) / kPoints);
+      const auto more =
+          procedures::time_to_fall(vessel, tube_, q_.volume->value, T, before, here, p_to, kSteps);
+      if (!more) return more.problem();
+      t += *more;
+      before = here;
+      curve.lines[0].points.emplace_back(t, here);
+    }
+    curve.lines[1].points.emplace_back(q_.seconds->value, *q_.fell_to);
     a_.curve(curve);
     return std::nullopt;
   }

@@ -102,6 +102,7 @@ Result<std::string> run_tightness(std::string_view text, const Context& context)
                               "caution_relief", "caution_stand_aside", "caution_in_stages",
                               "caution_no_work_pressed", "caution_vent_nitrogen", "caution_defer"})
     answer.caution({caution, {}, {}});
+  if (question->refrigerant_assumed) answer.caution({"caution_refrigerant_unknown", {}, {}});
   if (question->tracer > 0) answer.caution({"caution_trace_burns", {}, {}});
   TightnessTeller teller(answer, *question);
   if (const auto problem = teller.tell()) return *problem;

@@ -108,7 +108,23 @@ std::optional<Problem> TightnessTeller::compensation() {
                  input("t", Dimension::temperature, q_.T)},
                 1);
   }
+  if (auto problem = expected()) return problem;
   a_.table("by_temperature", {"temperature_column", "pressure_column", "change_column"}, std::move(rows));
+  return std::nullopt;
+}
+
+// What the first pressure is at the temperature asked for, or at the last reading's.
+std::optional<Problem> TightnessTeller::expected() {
+  const bool read = q_.readings.size() >= 2 && !q_.no_temperature;
+  if (!q_.to && !read) return std::nullopt;
+  const double T = q_.to.value_or(read ? q_.readings.back().temperature : q_.T);
+  const auto p = procedures::brought_to(gas(), q_.test_pressure(), {q_.T, q_.T - q_.coldest_below},
+                                        {T, T - q_.coldest_below});
+  if (!p) return p.problem();
+  a_.figure("expected_pressure", Dimension::pressure, *p,
+            {input("test_pressure", Dimension::pressure, q_.test_pressure(), 1),
+             input("t", Dimension::temperature, q_.T), input("to", Dimension::temperature, T)},
+            1);
   return std::nullopt;
 }
 
@@ -164,6 +180,7 @@ void TightnessTeller::plan() {
               {},
               {text("time", Dimension::duration, needed),
                text("leak", Dimension::mass_flow, q_.wanted_leak / kSecondsAYear)}});
+  a_.say({"settle_first", {}, {}});
   if (needed > 86400)
     a_.say({"too_fine", {}, {text("leak", Dimension::mass_flow, q_.wanted_leak / kSecondsAYear)}});
 }

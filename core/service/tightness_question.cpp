@@ -196,6 +196,7 @@ const std::vector<std::string>& tightness_keys() {
                                   "wanted_pressure",
                                   "gauge_resolution",
                                   "temperature_sigma",
+                                  "to",
                                   "coldest_below",
                                   "wanted_leak",
                                   "service_pressure",
@@ -236,6 +237,8 @@ Result<TightnessQuestion> ask_tightness(Request& request, base::SitePressure sit
   q.temperature_sigma_assumed = !sigma;
   q.gauge = {resolution.value_or(kResolution),
              sigma.value_or(q.no_temperature ? kNoThermometer : kTemperature)};
+  q.to = site_temperature(request, "to", spoken_in);
+  q.refrigerant_assumed = !request.has("refrigerant");
   q.coldest_below =
       positive(request, "coldest_below", Dimension::temperature_difference, spoken_in).value_or(0);
   q.wanted_leak =

@@ -25,6 +25,8 @@ struct TightnessQuestion {
   procedures::TightnessGauge gauge{};
   bool gauge_assumed = false, temperature_sigma_assumed = false, no_temperature = false;
   double coldest_below = 0;
+  std::optional<double> to{};  // K, at which the gauge's reading is wanted
+  bool refrigerant_assumed = false;
   double wanted_leak = 0;       // kg of refrigerant a year
   double service_pressure = 0;  // Pa absolute, at which it would leak
   double tracer = 0;            // share of the pressure at the start

@@ -31,6 +31,7 @@ class TightnessTeller {
   std::optional<Problem> joined();
   procedures::TestGas gas() const;
   std::optional<Problem> compensation();
+  std::optional<Problem> expected();
   std::optional<Problem> trace();
   double each() const;
   void smallest(double leak);

@@ -55,6 +55,13 @@ std::optional<Problem> TightnessTeller::running() {
   inputs.push_back(input("elapsed", Dimension::duration, q_.readings.back().time - q_.readings.front().time));
   const auto lost = loss(out->leak.low, out->leak.mid, out->leak.high);
   a_.figure("leak_found", Dimension::mass_flow, lost, inputs, leak_decimals(lost.high));
+  const double rate = 10 * out->leak.mid;  // mbar l/s
+  const auto digits = [&](double value) {
+    const double size = std::abs(value);
+    return base::number_text(value, size >= 1e-2 ? 3 : size >= 1e-4 ? 5 : 7, a_.display().numerals);
+  };
+  a_.figure_text("leak_rate", out->leak.mid,
+                 digits(rate) + std::string(a_.display().numerals.gap) + "mbar l/s", inputs);
   smallest(out->smallest_shown);
   inputs.push_back(input("wanted_leak", Dimension::mass_flow, q_.wanted_leak / kSecondsAYear));
   const double above = tight ? out->probability_missed : out->probability_above;

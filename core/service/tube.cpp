@@ -325,6 +325,7 @@ Result<std::string> run_tube(std::string_view text, const Context& context) {
   answer.refrigerant(question->fluid);
   for (const char* caution : {"caution_no_torch", "caution_deburr", "caution_same_charge", "caution_defer"})
     answer.caution({caution, {}, {}});
+  if (!request->has("refrigerant")) answer.caution({"caution_refrigerant_unknown", {}, {}});
   Teller teller(answer, *question);
   if (const auto problem = teller.tell()) return *problem;
   return answer.text();

@@ -132,6 +132,9 @@ TEST(Capillary, TurnsATimeToFallIntoPercentBlocked) {
   EXPECT_EQ(verdict(a), "blocked");
   EXPECT_NEAR(si(a, "clear_time"), clear, 0.03 * clear);
   EXPECT_NEAR(si(a, "blocked_share"), 0.6, 0.02);
+  const json fall_points = a["curves"].back()["lines"][0]["points"];
+  EXPECT_NEAR(fall_points.back()[0].get<double>() * 60, si(a, "clear_time"), 0.02 * clear);
+  EXPECT_NEAR(fall_points.back()[1].get<double>(), 12, 1e-6);
   EXPECT_EQ(verdict(answer("capillary", fall(clear))), "clear");
 }
 
@@ -281,6 +284,27 @@ TEST(Tightness, PlansWithinThePlate) {
               1e-3 * si(a, "time_to_rule_out"));
 }
 
+// Rows of an independent library with the published equation [span2000nitrogen]: gauge bar and C to gauge
+// bar.
+TEST(Tightness, TellsWhatATightVolumeReadsAtAnotherTemperature) {
+  struct Row {
+    const char *p, *from, *to;
+    double after;
+  };
+  for (const Row& row :
+       {Row{"10 barg", "20 C", "30 C", 10.38568}, Row{"28 barg", "20 C", "35 C", 29.58794},
+        Row{"30 barg", "30 C", "10 C", 27.81097}, Row{"150 psig", "95 F", "75 F", 9.92261}}) {
+    const json a = answer("tightness", {{"refrigerant", "R290"},
+                                        {"volume", "2 L"},
+                                        {"low_plate", "45 barg"},
+                                        {"high_plate", "45 barg"},
+                                        {"wanted_pressure", row.p},
+                                        {"t", row.from},
+                                        {"to", row.to}});
+    EXPECT_NEAR((si(a, "expected_pressure") - kAir) / 1e5, row.after, 2e-4) << row.p;
+  }
+}
+
 TEST(Tightness, RefusesAPressureAboveThePlate) {
   const auto above = ask("tightness", with(kPlates, {{"wanted_pressure", "15 barg"}}));
   ASSERT_FALSE(above);
@@ -315,6 +339,7 @@ TEST(Tightness, DecidesFromReadings) {
   const json leaking = judged(readings_of(240, 20, leak, 2.5e-3, 1));
   EXPECT_EQ(verdict(leaking), "leaks");
   EXPECT_GT(si(leaking, "leak_above_probability"), 0.95);
+  EXPECT_NEAR(si(leaking, "leak_rate"), leak, 0.1 * leak);  // Pa m3/s
   const json early = judged(readings_of(10, 5, 0, 2.5e-3, 0));
   EXPECT_EQ(verdict(early), "undecided");
   EXPECT_EQ(early["curves"][0]["lines"].size(), 5U);
