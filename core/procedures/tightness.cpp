@@ -13,6 +13,7 @@ namespace {
 constexpr double kOneSided = 1.6448536269514722;  // 95 %
 constexpr int kVolumes = 9, kCoursePoints = 25;
 constexpr double kSure = 0.95, kRising = 0.999;
+constexpr double kStandsOut = 5;  // spreads of a reading
 
 double evenly(int i, int n) { return normal_quantile((i + 0.5) / n); }
 
@@ -86,25 +87,33 @@ std::vector<CoursePoint> course_of(const Series& s, const Weighed& w) {
   return course;
 }
 
+double middle_of(std::vector<std::pair<double, double>>& values, double total) {
+  std::sort(values.begin(), values.end());
+  double sum = 0;
+  for (const auto& [value, weight] : values)
+    if ((sum += weight) >= 0.5 * total) return value;
+  return 0;
+}
+
 // When the gauge has less than its resolution left to go.
 void remaining(const StandingTest& test, const Series& s, const Weighed& w, TightnessAnswer& out) {
   if (!w.course) return;
   const double enough = test.gauge.resolution / std::max(std::abs(w.share), 1e-3), last = s.time.back();
-  std::vector<std::pair<double, double>> waits;
+  std::vector<std::pair<double, double>> waits, speeds;
+  double shown = 0;  // weight of the ways in which the course stands out of the readings' spread
   for (const Way& way : w.ways) {
     const double left = w.course->later(way.d0, last, way.speed);
+    if (way.d0 > kStandsOut * w.each / std::max(std::abs(w.share), 1e-3)) {
+      speeds.emplace_back(way.speed, way.weight);
+      shown += way.weight;
+    }
     const bool apart = left > enough;
     if (apart) out.still_apart += way.weight;
     const double wait = apart ? (w.course->time_at(enough) - w.course->time_at(left)) / way.speed : 0;
     waits.emplace_back(wait, way.weight);
   }
-  std::sort(waits.begin(), waits.end());
-  double sum = 0;
-  for (const auto& [wait, weight] : waits)
-    if ((sum += weight) >= 0.5) {
-      out.seconds_to_equal = wait;
-      break;
-    }
+  out.seconds_to_equal = middle_of(waits, 1);
+  if (shown > kSure) out.tube_speed = middle_of(speeds, shown);
 }
 
 // Whether a straight line through these alone would have said that it leaks.
@@ -142,6 +151,7 @@ Result<TightnessAnswer> judge_standing(const StandingTest& test) {
   TightnessAnswer out{};
   out.compensated = s.level;
   out.scatter = weighed->scatter;
+  out.curved = weighed->curved;
   out.leak = {quantile(parts, 0.05), quantile(parts, 0.5), quantile(parts, 0.95)};
   out.probability_above = 1 - below(parts, test.wanted);
   out.probability_missed = out.probability_above / std::max(1 - below(parts, 0), 1e-12);
@@ -162,7 +172,9 @@ Result<TightnessAnswer> judge_standing(const StandingTest& test) {
   std::vector<double> raw;
   for (const TightnessReading& r : test.readings) raw.push_back(r.pressure);
   const double gauge_alone = test.gauge.resolution / std::sqrt(12.0);
-  if (out.probability_above >= kSure) {
+  if (out.curved) {
+    out.verdict = out.still_apart > 0.5 ? TightnessVerdict::equalising : TightnessVerdict::undecided;
+  } else if (out.probability_above >= kSure) {
     out.verdict = TightnessVerdict::leaks;
   } else if (quantile(parts, kRising) < 0) {
     out.verdict = TightnessVerdict::rising;

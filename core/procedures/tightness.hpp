@@ -66,7 +66,10 @@ struct TightnessAnswer {
   double fall, fall_expected;  // Pa from first to last: read, and what temperature alone explains of it
   double still_apart;          // probability that the gauge has more than its resolution left to equalise
   double seconds_to_equal;     // from the last reading until it hasn't; the middle of what is plausible
-  double scatter;              // readings' scatter over what the instruments explain
+  std::optional<double>
+      tube_speed;  // how many times as much the tube passes as reckoned, where the readings show it
+  bool curved;     // the readings bend in a way that neither leak nor equalising explains: nothing is decided
+  double scatter;  // readings' scatter over what the instruments explain
   std::vector<double> compensated;  // Pa, each reading at the first one's temperature
   std::vector<CoursePoint> course;  // of the compensated pressure, to a third beyond the last reading
 };

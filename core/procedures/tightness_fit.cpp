@@ -9,7 +9,12 @@ namespace coldwright::procedures {
 namespace {
 
 constexpr double kEqualAlready = 0.3;  // prior, our estimate
-constexpr int kCells = 22, kRounds = 16;
+constexpr int kCells = 26, kRounds = 24;
+constexpr double kGently = 8,
+                 kCooling = 0.75;  // a coarse grid's best cell may be in the wrong place: close in slowly
+constexpr double kTogether = 0.3, kScattered = 2;  // correlation, spreads (our estimates)
+constexpr double kBlocked = 0.2;                   // prior that the tube is partly blocked, our estimate
+constexpr double kSlowest = 50;      // times that it then passes less, even over the logarithm from none
 constexpr double kWidest = 2.5;      // standard deviations of ln k that are looked at
 constexpr double kHardlyCounts = 8;  // of ln likelihood below the best
 
@@ -33,6 +38,13 @@ Way fitted(const Series& s, const Weighed& w, Way way) {
   return way;
 }
 
+// Density of ln k: about the tube as reckoned, or partly blocked.
+double speed_prior(double ln_k, double flow_spread) {
+  const double as_reckoned = std::exp(normal_log_density(ln_k / flow_spread)) / flow_spread;
+  const bool slower = ln_k < 0 && ln_k > -std::log(kSlowest);
+  return (1 - kBlocked) * as_reckoned + (slower ? kBlocked / std::log(kSlowest) : 0);
+}
+
 // The box's cells with their prior as weight.
 Fit fit_box(const Series& s, const Weighed& w, const Box& box, const Box& whole, double flow_spread) {
   Fit out{{}, HUGE_VAL};
@@ -41,9 +53,8 @@ Fit fit_box(const Series& s, const Weighed& w, const Box& box, const Box& whole,
     for (int j = 0; j < kCells; ++j) {
       const double ln_d = box.d_low + (i + 0.5) * d_step, ln_k = box.k_low + (j + 0.5) * k_step;
       Way way = fitted(s, w, {std::exp(ln_d), std::exp(ln_k)});
-      way.log_weight =
-          std::log((1 - kEqualAlready) * d_step / (whole.d_high - whole.d_low) * k_step / flow_spread) +
-          normal_log_density(ln_k / flow_spread);
+      way.log_weight = std::log((1 - kEqualAlready) * d_step / (whole.d_high - whole.d_low) * k_step *
+                                speed_prior(ln_k, flow_spread));
       out.least_squares = std::min(out.least_squares, way.squares);
       out.ways.push_back(way);
     }
@@ -83,7 +94,22 @@ Result<std::optional<Box>> follow(const StandingTest& test, const Series& s, dou
   out.course = std::move(*course);
   out.share = here ? fed.share() : -(1 - fed.share());
   return std::optional<Box>{
-      Box{std::log(least), std::log(most), -kWidest * j.flow_spread, kWidest * j.flow_spread}};
+      Box{std::log(least), std::log(most), -std::log(kSlowest), kWidest * j.flow_spread}};
+}
+
+// Whether the readings, less the best way, stay on one side for long: the correlation of neighbours.
+bool runs_together(const Series& s, const Weighed& w) {
+  const auto best = std::min_element(w.ways.begin(), w.ways.end(),
+                                     [](const Way& a, const Way& b) { return a.squares < b.squares; });
+  double neighbours = 0, all = 0, before = 0;
+  for (std::size_t i = 0; i < s.time.size(); ++i) {
+    const double left =
+        s.level[i] - w.shown(*best, s.time[i]) - best->mean - best->slope * (s.time[i] - s.mean_t);
+    if (i > 0) neighbours += before * left;
+    all += left * left;
+    before = left;
+  }
+  return neighbours > kTogether * all;
 }
 
 }  // namespace
@@ -133,8 +159,9 @@ Result<Weighed> weigh(const StandingTest& test, const Series& s, double each) {
     Box box = **whole;
     Fit fit = fit_box(s, out, box, **whole, test.joined->flow_spread);
     for (int round = 0; round < kRounds; ++round) {
-      const Box next = shrunk(fit, box, widened(fit.least_squares));
-      if (area(next) > 0.9 * area(box)) break;
+      const double gently = std::max(1.0, kGently * std::pow(kCooling, round));
+      const Box next = shrunk(fit, box, gently * widened(fit.least_squares));
+      if (gently == 1 && area(next) > 0.9 * area(box)) break;
       box = next;
       fit = fit_box(s, out, box, **whole, test.joined->flow_spread);
     }
@@ -144,6 +171,7 @@ Result<Weighed> weigh(const StandingTest& test, const Series& s, double each) {
   out.ways.push_back(equal);
   out.each = widened(least_squares);
   if (spare >= 2) out.scatter = std::sqrt(least_squares / spare) / each;
+  out.curved = spare >= 3 && out.scatter > kScattered && runs_together(s, out);
   double sum = 0;
   for (Way& way : out.ways) {
     way.weight = std::exp(way.log_weight - 0.5 * (way.squares - least_squares) / (out.each * out.each));

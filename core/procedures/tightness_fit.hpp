@@ -36,6 +36,7 @@ struct Weighed {
   double share = 0;  // of the difference that the gauge shows, with its sign
   double each = 0;   // Pa, spread of one reading, widened where they scatter
   double scatter = 1;
+  bool curved = false;  // what no way explains runs together, reading after reading, rather than to and fro
   double shown(const Way& way, double t) const {
     return course ? share * course->later(way.d0, t, way.speed) : 0;
   }

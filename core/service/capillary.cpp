@@ -273,13 +273,13 @@ class Teller {
       a_.figure("clear_time", Dimension::duration, b.clear_flow, inputs);
     }
     a_.figure("blocked_share", Dimension::quality, b.blocked, inputs);
-    a_.figure_text("clear_probability", b.probability_clear, percent_text(b.probability_clear, a_.display()),
-                   inputs);
+    a_.figure_text("clear_probability", b.probability_clear,
+                   probability_text(b.probability_clear, 0, a_.display().numerals), inputs);
     a_.figure("smallest_blockage", Dimension::quality, b.smallest_shown, inputs);
     const diagnosis::Value low{"low", Unit::percent, 100 * std::max(b.blocked.low, 0.0)},
         high{"high", Unit::percent, 100 * std::max(b.blocked.high, 0.0)};
-    const std::pair<std::string, std::string> clear{"probability",
-                                                    percent_text(b.probability_clear, a_.display())};
+    const std::pair<std::string, std::string> clear{
+        "probability", probability_text(b.probability_clear, 0, a_.display().numerals)};
     const bool stopped = q_.flow && q_.flow->value == 0;
     if (stopped) {
       a_.verdict({"stopped", {}, {}});

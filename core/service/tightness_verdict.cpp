@@ -65,7 +65,8 @@ std::optional<Problem> TightnessTeller::running() {
   smallest(out->smallest_shown);
   inputs.push_back(input("wanted_leak", Dimension::mass_flow, q_.wanted_leak / kSecondsAYear));
   const double above = tight ? out->probability_missed : out->probability_above;
-  a_.figure_text("leak_above_probability", above, percent_text(above, a_.display()), inputs);
+  const std::string chance = probability_text(above, 0, a_.display().numerals);
+  a_.figure_text("leak_above_probability", above, chance, inputs);
   a_.figure("time_to_rule_out", Dimension::duration, out->seconds_needed, inputs);
   const std::vector<FigureInput> fall{
       input("first_pressure", Dimension::pressure, q_.readings.front().pressure),
@@ -74,18 +75,21 @@ std::optional<Problem> TightnessTeller::running() {
       input("last_temperature", Dimension::temperature, q_.readings.back().temperature)};
   a_.figure("gauge_fall", Dimension::pressure_difference, out->fall, fall, 1);
   a_.figure("fall_by_temperature", Dimension::pressure_difference, out->fall_expected, fall, 1);
-  a_.verdict(
-      {key_of(out->verdict),
-       {},
-       {text("wanted", Dimension::mass_flow, q_.wanted_leak / kSecondsAYear),
-        {"leak", range_text(Dimension::mass_flow, lost.low, lost.high, a_.display(), a_.wording(),
-                            leak_decimals(lost.high))},
-        {"probability", percent_text(tight ? out->probability_missed : out->probability_above, a_.display())},
-        text("fall", Dimension::pressure_difference, out->fall, 1),
-        text("expected", Dimension::pressure_difference, out->fall_expected, 1),
-        text("time", Dimension::duration, out->seconds_needed),
-        text("wait", Dimension::duration, out->seconds_to_equal)}});
-  if (out->scatter > 2) a_.ask({"scatter", {{"times", diagnosis::Unit::count, out->scatter}}, {}});
+  a_.verdict({key_of(out->verdict),
+              {},
+              {text("wanted", Dimension::mass_flow, q_.wanted_leak / kSecondsAYear),
+               {"leak", range_text(Dimension::mass_flow, lost.low, lost.high, a_.display(), a_.wording(),
+                                   leak_decimals(lost.high))},
+               {"probability", chance},
+               text("fall", Dimension::pressure_difference, out->fall, 1),
+               text("expected", Dimension::pressure_difference, out->fall_expected, 1),
+               text("time", Dimension::duration, out->seconds_needed),
+               text("wait", Dimension::duration, out->seconds_to_equal)}});
+  if (out->tube_speed && *out->tube_speed < 0.5)
+    a_.say({"tube_is_slow", {{"times", diagnosis::Unit::count, std::round(1 / *out->tube_speed)}}, {}});
+  if (out->curved) a_.ask({"curved", {}, {}});
+  if (out->scatter > 2 && !out->curved)
+    a_.ask({"scatter", {{"times", diagnosis::Unit::count, out->scatter}}, {}});
   for (std::size_t i = 0; q_.allowed && i < q_.readings.size(); ++i)
     if (q_.readings[i].pressure > *q_.allowed) {
       a_.ask({"above_plate",

@@ -130,6 +130,19 @@ TEST(StandingVerdict, DoesNotCallEqualisingALeak) {
   EXPECT_LT(late.still_apart, 0.05);
 }
 
+TEST(StandingVerdict, SeesATubeThatIsPartlyBlocked) {
+  // The world's tube passes about a tenth of what the test believes.
+  World w{.minutes = 8, .every = 0.25, .apart = 4e5, .tube = {0.34e-3, 2.5, 0}};
+  RandomStream random(8);
+  auto test = as_test(w, course(w, random), true);
+  test.joined->tube = {0.8e-3, 2.5, 1.5e-6};
+  const auto out = judge_standing(test);
+  ASSERT_TRUE(out);
+  EXPECT_NE(out->verdict, TightnessVerdict::leaks);
+  ASSERT_TRUE(out->tube_speed);
+  EXPECT_LT(*out->tube_speed, 0.25);
+}
+
 TEST(StandingVerdict, FindsALeakBehindTheEqualising) {
   const auto out = judged({.leak = 3000 * kGrams, .minutes = 180, .apart = 4e5}, true);
   EXPECT_EQ(out.verdict, TightnessVerdict::leaks);
