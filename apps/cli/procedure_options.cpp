@@ -80,7 +80,9 @@ std::span<const ProcedureOptions> procedure_options() {
         {"rated_voltage", "on the plate"},
         {"frequency", "on the plate"},
         {"set_point", "of the box"}},
-       {"pressure", "temperature"}}};
+       {"pressure", "temperature"}},
+      {"plan", {}, {}},
+  };
   return table;
 }
 

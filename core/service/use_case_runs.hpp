@@ -23,6 +23,7 @@ Result<std::string> run_standing(std::string_view request, const Context& contex
 Result<std::string> run_capillary(std::string_view request, const Context& context);
 Result<std::string> run_tube(std::string_view request, const Context& context);
 Result<std::string> run_tightness(std::string_view request, const Context& context);
+Result<std::string> run_plan(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);
 Result<std::string> run_vocabulary(std::string_view request, const Context& context);
 Result<std::string> run_schema(std::string_view request, const Context& context);

@@ -59,6 +59,8 @@ constexpr UseCase kTable[] = {
      "procedure.answer", spoken<run_tube>},
     {"tightness", "the standing pressure test with nitrogen: its plan, and a verdict on its readings",
      "tightness.request", "procedure.answer", spoken<run_tightness>},
+    {"plan", "the steps of the repair for a call, with reasons, cautions and how each stands", "plan.request",
+     "plan.answer", spoken<run_plan>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
     {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",
