@@ -5,6 +5,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "schema_check.hpp"
 #include "service/refrigerant_loader.hpp"
 #include "service/use_cases.hpp"
 
@@ -18,10 +19,21 @@ constexpr double kAir = 101325;
 Result<std::string> ask(const char* name, const json& request) {
   return find_use_case(name)->run(request.dump(), {});
 }
+// Every answer fits the schema and has all of its words.
 json answer(const char* name, const json& request) {
   const auto text = ask(name, request);
   EXPECT_TRUE(text) << to_text(text.problem());
-  return text ? json::parse(*text) : json::object();
+  if (!text) return json::object();
+  static const tests::SchemaCheck schema(json::parse(*bundled_schema("procedure.answer")));
+  json parsed = json::parse(*text);
+  EXPECT_EQ(schema(parsed), "") << request;
+  for (const json& figure : parsed["figures"])
+    for (const json& input : figure["where"]) EXPECT_NE(input["symbol"], "") << figure["key"] << input["key"];
+  Context french;
+  french.language = "fr";
+  EXPECT_EQ(text->find("[no "), std::string::npos) << request;
+  EXPECT_EQ(find_use_case(name)->run(request.dump(), french)->find("[no "), std::string::npos) << request;
+  return parsed;
 }
 json figure(const json& answer, const char* key) {
   for (const json& each : answer["figures"])
