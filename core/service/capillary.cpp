@@ -124,14 +124,12 @@ Result<Question> ask(Request& request, base::SitePressure site, std::optional<ba
     return Problem{"supply", said("supply"),
                    "above " + shown(q.supply.p_to) + " behind the tube, up to " + shown(kHighest),
                    "gas flows from the higher pressure to the lower"};
+  // A fall without its time is one to predict.
   const int parts = (q.fell_to ? 1 : 0) + (q.seconds ? 1 : 0) + (q.volume ? 1 : 0);
   if (q.flow && parts > 0)
     return Problem{"flow", "a flow beside a time to fall", "one of the two", "each of them alone is a check"};
-  if (parts > 0 && parts < 3)
-    return Problem{!q.fell_to   ? "fell_to"
-                   : !q.seconds ? "time"
-                                : "volume",
-                   "nothing", "fell_to, time and volume together",
+  if (parts > 0 && (!q.fell_to || !q.volume))
+    return Problem{!q.fell_to ? "fell_to" : "volume", "nothing", "fell_to, time and volume together",
                    "a fall is from one pressure to another, in a time, of a volume"};
   if (q.fell_to && (!(*q.fell_to < *supply) || !(*q.fell_to > q.supply.p_to)))
     return Problem{
@@ -167,7 +165,7 @@ class Teller {
                text("length", Dimension::length, tube_.length, kLengthDecimals)}});
     if (!q_.flow && !q_.seconds) {
       a_.verdict({"not_measured", {}, {text("flow", Dimension::mass_flow, clear_)}});
-      return std::nullopt;
+      return q_.fell_to ? predicted_fall() : std::nullopt;
     }
     const auto out =
         q_.flow ? procedures::blocked_by_flow(nitrogen_, q_.tubes, {q_.supply, *q_.flow})
@@ -235,6 +233,25 @@ class Teller {
     return std::nullopt;
   }
 
+  std::vector<FigureInput> fall_inputs() const {
+    auto inputs = tube_inputs();
+    inputs.push_back(input("fell_to", Dimension::pressure, *q_.fell_to));
+    if (q_.seconds) inputs.push_back(input("time", Dimension::duration, q_.seconds->value));
+    inputs.push_back(input("volume", Dimension::volume, q_.volume->value));
+    return inputs;
+  }
+
+  // How long the clear tube takes, when nobody has timed this one yet.
+  std::optional<Problem> predicted_fall() {
+    const Known any_time{1, 0};  // what is asked for doesn't depend on it
+    const auto out = procedures::blocked_by_fall(
+        nitrogen_, q_.tubes, {q_.supply, *q_.fell_to, q_.gauge_sigma, any_time, *q_.volume});
+    if (!out) return out.problem();
+    a_.figure("clear_time", Dimension::duration, out->clear_flow, fall_inputs());
+    a_.figure("smallest_blockage", Dimension::quality, out->smallest_shown, fall_inputs());
+    return fall_curve();
+  }
+
   // The clear tube's own course from the supply down, the measured end beside it.
   std::optional<Problem> fall_curve() {
     constexpr int kPoints = 12, kSteps = 8;
@@ -246,7 +263,7 @@ class Teller {
       return procedures::VesselGas{here, at / (here.gas_constant * here.compressibility * T)};
     };
     Curve curve{"fall_curve", "time", "pressure", Dimension::duration, Dimension::pressure, false, {}};
-    curve.lines = {{"clear_time", "predicted", {{0, p}}}, {"measured_fall", "measured", {{0, p}}}};
+    curve.lines = {{"clear_time", "predicted", {{0, p}}}};
     double t = 0, before = p;
     for (int i = 1; i <= kPoints; ++i) {
       const double here = p * std::pow(*q_.fell_to / p, static_cast<double>(i) / kPoints);
@@ -257,21 +274,18 @@ class Teller {
       before = here;
       curve.lines[0].points.emplace_back(t, here);
     }
-    curve.lines[1].points.emplace_back(q_.seconds->value, *q_.fell_to);
+    if (q_.seconds)
+      curve.lines.push_back({"measured_fall", "measured", {{0, p}, {q_.seconds->value, *q_.fell_to}}});
     a_.curve(curve);
     return std::nullopt;
   }
 
   void judge(const procedures::Blockage& b) {
-    auto inputs = tube_inputs();
-    if (q_.flow) {
+    auto inputs = q_.flow ? tube_inputs() : fall_inputs();
+    if (q_.flow)
       inputs.push_back(input("flow", Dimension::mass_flow, q_.flow->value, 1));
-    } else {
-      inputs.push_back(input("fell_to", Dimension::pressure, *q_.fell_to));
-      inputs.push_back(input("time", Dimension::duration, q_.seconds->value));
-      inputs.push_back(input("volume", Dimension::volume, q_.volume->value));
+    else
       a_.figure("clear_time", Dimension::duration, b.clear_flow, inputs);
-    }
     a_.figure("blocked_share", Dimension::quality, b.blocked, inputs);
     a_.figure_text("clear_probability", b.probability_clear,
                    probability_text(b.probability_clear, 0, a_.display().numerals), inputs);

@@ -148,6 +148,12 @@ TEST(Capillary, TurnsATimeToFallIntoPercentBlocked) {
   EXPECT_NEAR(fall_points.back()[0].get<double>() * 60, si(a, "clear_time"), 0.02 * clear);
   EXPECT_NEAR(fall_points.back()[1].get<double>(), 12, 1e-6);
   EXPECT_EQ(verdict(answer("capillary", fall(clear))), "clear");
+  json untimed = fall(clear);
+  untimed.erase("time");
+  const json predicted = answer("capillary", untimed);
+  EXPECT_EQ(verdict(predicted), "not_measured");
+  EXPECT_NEAR(si(predicted, "clear_time"), clear, 0.03 * clear);
+  EXPECT_EQ(predicted["curves"].back()["lines"].size(), 1U);
 }
 
 TEST(Capillary, TakesThePlausibleTubesOfACabinet) {
