@@ -23,6 +23,13 @@ Result<std::string> run_standing(std::string_view request, const Context& contex
 Result<std::string> run_capillary(std::string_view request, const Context& context);
 Result<std::string> run_tube(std::string_view request, const Context& context);
 Result<std::string> run_tightness(std::string_view request, const Context& context);
+Result<std::string> run_proof(std::string_view request, const Context& context);
+Result<std::string> run_memory(std::string_view request, const Context& context);
+Result<std::string> run_flammable(std::string_view request, const Context& context);
+Result<std::string> run_opening(std::string_view request, const Context& context);
+Result<std::string> run_tracer(std::string_view request, const Context& context);
+Result<std::string> run_bring(std::string_view request, const Context& context);
+Result<std::string> run_worth(std::string_view request, const Context& context);
 Result<std::string> run_plan(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);
 Result<std::string> run_vocabulary(std::string_view request, const Context& context);
