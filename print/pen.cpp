@@ -46,8 +46,8 @@ struct Pen::Inner {
 
   void set(const std::string& words, const Style& style) {
     const Font font(pango_font_description_new());
-    pango_font_description_set_family_static(
-        font.get(), face == Face::noto ? "Noto Sans,DejaVu Sans" : "DejaVu Sans");
+    pango_font_description_set_family_static(font.get(),
+                                             face == Face::noto ? "Noto Sans,DejaVu Sans" : "DejaVu Sans");
     // An absolute size is in the surface's own units, points, whatever resolution Pango takes for granted.
     pango_font_description_set_absolute_size(font.get(), style.size * PANGO_SCALE);
     pango_font_description_set_weight(font.get(), style.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
@@ -165,8 +165,8 @@ void Pen::frame(double x, double y, double width, double height, double thicknes
 }
 
 bool Pen::svg(double x, double y, double width, double height, const std::string& document) {
-  const Picture picture(rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(document.data()),
-                                                  document.size(), nullptr));
+  const Picture picture(
+      rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(document.data()), document.size(), nullptr));
   if (!picture) return false;
   const RsvgRectangle place{x, y, width, height};
   return rsvg_handle_render_document(picture.get(), inner_->cr.get(), &place, nullptr) != 0;

@@ -38,8 +38,8 @@ class Pen {
   /// without `draw`.
   double block(double x, double y, double width, const std::string& words, const Style& style,
                bool draw = true, Align align = Align::left);
-  /// The same words as pieces no higher than `height`, each of whole lines: where each piece ends, in bytes. No
-  /// piece is a single line of a longer text.
+  /// The same words as pieces no higher than `height`, each of whole lines: where each piece ends, in bytes.
+  /// No piece is a single line of a longer text.
   std::size_t fitting(double width, const std::string& words, const Style& style, double height);
   void fill(double x, double y, double width, double height, Colour colour);
   void rule(double x0, double y0, double x1, double y1, double thickness, Colour colour);
@@ -50,7 +50,8 @@ class Pen {
   bool svg(double x, double y, double width, double height, const std::string& document);
   /// What stands in the document's information besides its title.
   void about(const std::string& subject, const std::string& author);
-  /// Everything drawn from here on comes out this much larger; lengths given are then so much shorter on paper.
+  /// Everything drawn from here on comes out this much larger; lengths given are then so much shorter on
+  /// paper.
   void scale(double factor);
   void end_page();
   /// The whole document; nothing may be drawn after it. Empty when Cairo could not write it.

@@ -1,6 +1,7 @@
-// A record as the bytes of a PDF: plain blocks in, pages out. The blocks are those of the core's model; nothing
-// is worded here. Text flows over as many pages as it takes: no heading stands alone at a page's foot, no line
-// of a paragraph alone at either end, a table's head comes again on each page, what belongs together stays so.
+// A record as the bytes of a PDF: plain blocks in, pages out. The blocks are those of the core's model;
+// nothing is worded here. Text flows over as many pages as it takes: no heading stands alone at a page's
+// foot, no line of a paragraph alone at either end, a table's head comes again on each page, what belongs
+// together stays so.
 #pragma once
 
 #include <cstdint>
@@ -70,8 +71,7 @@ struct Signatures {
   std::vector<Signature> signatures;
 };
 
-using Block =
-    std::variant<Letterhead, Heading, Paragraph, Pairs, Items, Grid, Bars, Figure, Signatures>;
+using Block = std::variant<Letterhead, Heading, Paragraph, Pairs, Items, Grid, Bars, Figure, Signatures>;
 
 struct Record {
   std::string title, author;

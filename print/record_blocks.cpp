@@ -8,8 +8,8 @@ namespace coldwright::print {
 namespace {
 
 constexpr Colour kInk{0.10, 0.15, 0.16}, kSoft{0.36, 0.40, 0.43}, kTeal{0.043, 0.416, 0.435},
-    kPale{0.56, 0.71, 0.70}, kTrough{0.925, 0.937, 0.941}, kRule{0.545, 0.585, 0.60}, kHair{0.84, 0.86, 0.865},
-    kAlarm{0.64, 0.32, 0.10};
+    kPale{0.56, 0.71, 0.70}, kTrough{0.925, 0.937, 0.941}, kRule{0.545, 0.585, 0.60},
+    kHair{0.84, 0.86, 0.865}, kAlarm{0.64, 0.32, 0.10};
 constexpr double kMargin = 48, kTop = 44, kFoot = 58;  // points
 constexpr double kLead = 1.0;
 
@@ -20,7 +20,9 @@ constexpr Style kBody{9.3, false, false, kInk, kLead}, kBold{9.3, true, false, k
 constexpr double kCellGap = 10, kRowPad = 2.2;
 
 Style heading_style(int level) {
-  return level == 1 ? Style{18, true, false, kInk, 1} : level == 2 ? Style{11.5, true, false, kInk, 1} : kBold;
+  return level == 1   ? Style{18, true, false, kInk, 1}
+         : level == 2 ? Style{11.5, true, false, kInk, 1}
+                      : kBold;
 }
 
 std::string with_number(std::string words, const char* name, int value) {
@@ -281,8 +283,8 @@ std::vector<double> Flow::widths_of(const Grid& grid) {
   return widths;
 }
 
-double Flow::row_height(const Grid& grid, const std::vector<double>& widths, const std::vector<std::string>& row,
-                        const Style& style) {
+double Flow::row_height(const Grid& grid, const std::vector<double>& widths,
+                        const std::vector<std::string>& row, const Style& style) {
   double height = height_of(100, "0", style);
   for (std::size_t c = 0; c < row.size() && c < grid.columns.size(); ++c)
     height = std::max(height, height_of(widths[c], row[c], style));
@@ -368,7 +370,8 @@ void Flow::put(const Bars& block) {
     const double x = left_ + label + 10;
     if (draw_) {
       pen_.fill(x, y_ + 3, trough, 7, kTrough);
-      pen_.fill(x, y_ + 3, std::max(0.6, trough * std::clamp(bar.share, 0.0, 1.0)), 7, bar.found ? kTeal : kPale);
+      pen_.fill(x, y_ + 3, std::max(0.6, trough * std::clamp(bar.share, 0.0, 1.0)), 7,
+                bar.found ? kTeal : kPale);
     }
     text(x + trough + 8, number, bar.text, kBold, Align::right);
     text(x + trough + 8 + number + 10, words + 4, bar.words, kLabel);
@@ -400,7 +403,8 @@ void Flow::put(const Signatures& block) {
         const double scale = std::min({(each - 10) / one.width, 40 / one.height});
         const std::string drawn = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " +
                                   number(one.width) + " " + number(one.height) + "\"><path d=\"" + one.path +
-                                  "\" fill=\"none\" stroke=\"#1a2629\" stroke-width=\"" + number(0.9 / scale) +
+                                  "\" fill=\"none\" stroke=\"#1a2629\" stroke-width=\"" +
+                                  number(0.9 / scale) +
                                   "\" stroke-linecap=\"round\" stroke-linejoin=\"round\"/></svg>";
         pen_.svg(x, from + 44 - one.height * scale, one.width * scale, one.height * scale, drawn);
       }
@@ -411,8 +415,9 @@ void Flow::put(const Signatures& block) {
     double under = 0;
     for (std::size_t k = i; k < std::min(i + 2, block.signatures.size()); ++k) {
       const auto& one = block.signatures[k];
-      under = std::max(under, height_of(each, one.label + ": " + one.name + (one.at.empty() ? "" : ", " + one.at),
-                                        kCaption));
+      under = std::max(
+          under,
+          height_of(each, one.label + ": " + one.name + (one.at.empty() ? "" : ", " + one.at), kCaption));
     }
     y_ = from + 49 + under + 4;
   }

@@ -6,8 +6,8 @@
 
 namespace coldwright::print {
 
-/// Where the next thing goes. With `draw` off everything is laid out and nothing written: that counts the pages
-/// for the foot.
+/// Where the next thing goes. With `draw` off everything is laid out and nothing written: that counts the
+/// pages for the foot.
 class Flow {
  public:
   Flow(Pen& pen, const Record& record, double width, double height, bool draw, int pages);
@@ -24,7 +24,8 @@ class Flow {
   double room() const { return bottom_ - y_; }
   void next_page();
   void foot();
-  double text(double x, double width, const std::string& words, const Style& style, Align align = Align::left);
+  double text(double x, double width, const std::string& words, const Style& style,
+              Align align = Align::left);
   /// A text that may run over to the next page.
   void running(double x, double width, const std::string& words, const Style& style);
   double height_of(double width, const std::string& words, const Style& style);

@@ -258,7 +258,8 @@ void add_procedures(CLI::App& app, Options& o) {
 void add_record(CLI::App& app, Options& o) {
   add_call(app, o, "record");
   CLI::App* sub = app.get_subcommand("record");
-  sub->add_option("--for", o.properties["for"], "customer or shop")->check(CLI::IsMember({"customer", "shop"}));
+  sub->add_option("--for", o.properties["for"], "customer or shop")
+      ->check(CLI::IsMember({"customer", "shop"}));
   sub->add_option("--format", o.arguments.format, "pdf (the default), html, json or csv")
       ->check(CLI::IsMember({"pdf", "html", "json", "csv"}));
   sub->add_option("--paper", o.arguments.paper, "a4 or letter; without it, letter for US units, else a4")

@@ -23,7 +23,11 @@ print::Pairs pairs_of(const json& list, const char* value, bool verdicts) {
 }
 
 print::Grid grid_of(const json& block) {
-  print::Grid out{text_at(block, {"caption"}), {}, {}, static_cast<std::size_t>(number_at(block, "sums")), flag_at(block, "narrow")};
+  print::Grid out{text_at(block, {"caption"}),
+                  {},
+                  {},
+                  static_cast<std::size_t>(number_at(block, "sums")),
+                  flag_at(block, "narrow")};
   for (const json& column : list_at(block, "columns"))
     out.columns.push_back(
         {text_at(column, {"label"}), text_at(column, {"align"}) == "right", number_at(column, "share")});
@@ -49,12 +53,14 @@ print::Signatures signatures_of(const json& block) {
 
 std::optional<print::Block> block_of(const json& block) {
   const std::string kind = text_at(block, {"kind"}), words = text_at(block, {"text"});
-  if (kind == "letterhead") return print::Letterhead{text_at(block, {"name"}), texts(list_at(block, "lines"))};
+  if (kind == "letterhead")
+    return print::Letterhead{text_at(block, {"name"}), texts(list_at(block, "lines"))};
   if (kind == "heading") return print::Heading{static_cast<int>(number_at(block, "level")), words};
   if (kind == "paragraph" || kind == "small") return print::Paragraph{words, kind == "small"};
   if (kind == "facts") return pairs_of(list_at(block, "facts"), "value", false);
   if (kind == "verdicts") return pairs_of(list_at(block, "verdicts"), "text", true);
-  if (kind == "list" || kind == "cautions") return print::Items{texts(list_at(block, "items")), kind == "cautions"};
+  if (kind == "list" || kind == "cautions")
+    return print::Items{texts(list_at(block, "items")), kind == "cautions"};
   if (kind == "table") return grid_of(block);
   if (kind == "bars") return bars_of(block);
   if (kind == "signatures") return signatures_of(block);
@@ -68,7 +74,8 @@ Result<std::string> record_pdf(const json& answer, std::int64_t now) {
   const auto model = answer.find("model"), data = answer.find("data");
   if (model == answer.end() || data == answer.end())
     return Problem{"record", "an answer without a model", "the core's own answer", ""};
-  print::Record record{text_at(*model, {"title"}), text_at(*data, {"shop", "name"}), text_at(*model, {"foot"}), {}, now};
+  print::Record record{
+      text_at(*model, {"title"}), text_at(*data, {"shop", "name"}), text_at(*model, {"foot"}), {}, now};
   for (const json& block : list_at(*model, "blocks"))
     if (auto one = block_of(block)) record.blocks.push_back(std::move(*one));
   const bool letter = text_at(answer, {"paper"}) == "letter";
@@ -82,7 +89,8 @@ Result<std::string> record_file(const json& answer, const std::string& format, s
   if (format == "csv") return text_at(answer, {"csv"});
   if (format == "json") {
     const auto data = answer.find("data");
-    if (data == answer.end()) return Problem{"record", "an answer without facts", "the core's own answer", ""};
+    if (data == answer.end())
+      return Problem{"record", "an answer without facts", "the core's own answer", ""};
     return data->dump(2, ' ', false, json::error_handler_t::replace) + "\n";
   }
   return record_pdf(answer, now);
@@ -93,7 +101,7 @@ Result<json> read_shop(const std::string& path) {
   if (!text) return text.problem();
   json shop = json::parse(*text, nullptr, false);
   if (shop.is_discarded())
-    return Problem{"shop", path, "a JSON file such as {\"name\": \"...\", \"phone\": \"...\"}", "it isn't JSON"};
+    return Problem{"shop", path, "a JSON file with name, address, phone and licence", "it isn't JSON"};
   return shop;
 }
 

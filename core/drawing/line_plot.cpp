@@ -87,9 +87,8 @@ class Painter {
   Place at(const Place& p) const { return {x_.place(p.x), y_.place(p.y)}; }
 
   void words(Place place, std::string_view text, const char* colour, const char* anchor, double turned = 0) {
-    Attributes attributes = {{"x", number(place.x)},     {"y", number(place.y)}, {"fill", colour},
-                             {"font-family", kFace},     {"font-size", number(kText)},
-                             {"text-anchor", anchor}};
+    Attributes attributes = {{"x", number(place.x)}, {"y", number(place.y)},       {"fill", colour},
+                             {"font-family", kFace}, {"font-size", number(kText)}, {"text-anchor", anchor}};
     if (turned != 0)
       attributes.emplace_back(
           "transform", "rotate(" + number(turned) + " " + number(place.x) + " " + number(place.y) + ")");
@@ -177,8 +176,8 @@ class Painter {
       });
     const auto stroke = [&](const char* colour, const char* dash) {
       return [&, colour, dash](double at) {
-        Attributes attributes = {{"x1", number(at)},  {"y1", number(y)},  {"x2", number(at + 18)},
-                                 {"y2", number(y)},   {"stroke", colour}, {"stroke-width", "1.4"}};
+        Attributes attributes = {{"x1", number(at)}, {"y1", number(y)},  {"x2", number(at + 18)},
+                                 {"y2", number(y)},  {"stroke", colour}, {"stroke-width", "1.4"}};
         if (*dash != 0) attributes.emplace_back("stroke-dasharray", dash);
         svg_.leaf("line", attributes);
       };
@@ -186,7 +185,9 @@ class Painter {
     if (const PlotLine* line = of(PlotLine::Kind::predicted)) entry(line->label, stroke(kTeal, ""));
     if (of(PlotLine::Kind::low) != nullptr && of(PlotLine::Kind::high) != nullptr)
       entry(plot_.band_label, [&](double at) {
-        svg_.leaf("rect", {{"x", number(at)}, {"y", number(y - 4)}, {"width", "18"}, {"height", "8"}, {"fill", kBand}});
+        svg_.leaf(
+            "rect",
+            {{"x", number(at)}, {"y", number(y - 4)}, {"width", "18"}, {"height", "8"}, {"fill", kBand}});
       });
     if (const PlotLine* line = of(PlotLine::Kind::limit)) entry(line->label, stroke(kLimit, "5 3"));
   }

@@ -1,5 +1,5 @@
-// Readings over time beside what was computed for them, as a small SVG for a printed page: dots as read, a line
-// and a band as computed, a dashed line for a limit. Every look stands in attributes and nothing is
+// Readings over time beside what was computed for them, as a small SVG for a printed page: dots as read, a
+// line and a band as computed, a dashed line for a limit. Every look stands in attributes and nothing is
 // see-through, so that any painter of plain SVG draws it alike; what colour says, a shape or a dash says too.
 #pragma once
 
@@ -25,8 +25,8 @@ struct LinePlot {
   std::vector<PlotLine> lines;
 };
 
-/// The SVG, or nothing when no line has a point. An axis is logarithmic when all its values are above zero and
-/// the largest is over fifty times the least.
+/// The SVG, or nothing when no line has a point. An axis is logarithmic when all its values are above zero
+/// and the largest is over fifty times the least.
 std::string draw(const LinePlot& plot);
 
 }  // namespace coldwright::drawing

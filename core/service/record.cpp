@@ -37,8 +37,8 @@ Result<calls::Call> requested_call(Request& request) {
 }
 
 /// One of a few words, or its Problem; `usual` where the request says nothing.
-std::string choice(Request& request, const char* key, std::vector<std::string> words, const std::string& usual,
-                   const char* why) {
+std::string choice(Request& request, const char* key, std::vector<std::string> words,
+                   const std::string& usual, const char* why) {
   const auto said = request.text(key);
   if (!said) {
     if (usual.empty() && !request.problem()) request.fail({key, "nothing", base::listed(words), why});
@@ -86,8 +86,8 @@ Result<Fold> folded(const calls::Call& call, const Context& context, const Wordi
   auto out = calls::fold(call, vocabulary_of(*knowledge), calls::Instant{context.now_seconds, 0});
   if (out) return Fold{std::move(*out), ""};
   const Problem& problem = out.problem();
-  // A call that contradicts itself is refused as anywhere; one that doesn't say what machine it is leaves a record
-  // without a cause.
+  // A call that contradicts itself is refused as anywhere; one that doesn't say what machine it is leaves a
+  // record without a cause.
   if (problem.field == "nameplate, cabinet" && problem.given == "nothing")
     return Fold{std::nullopt, wording.word("record", "no_diagnosis_cabinet")};
   return problem;
@@ -120,7 +120,8 @@ Result<json> diagnosis_of(const Request& request, const calls::Call& call, const
                        text_in(object_in(*given, "about"), "program") == "coldwright" &&
                        text_in(object_in(*given, "call"), "name") == call.name;
     if (!whole)
-      return Problem{"diagnosis", base::quoted(calls::dump(*given), 40), "an answer of \"diagnose\" for this call",
+      return Problem{"diagnosis", base::quoted(calls::dump(*given), 40),
+                     "an answer of \"diagnose\" for this call",
                      "a record with another machine's cause would be a false one"};
     return *given;
   }
@@ -157,8 +158,8 @@ Result<std::vector<RecordTest>> given_proofs(const json& list) {
     out.push_back({procedure, static_cast<int>(run) + 1, answer, ""});
   }
   if (!fits || out.size() != list.size())
-    return Problem{"proofs", base::quoted(calls::dump(list), 40), "a list of answers of procedures, at most 200",
-                   "each becomes a line of what was proved"};
+    return Problem{"proofs", base::quoted(calls::dump(list), 40),
+                   "a list of answers of procedures, at most 200", "each becomes a line of what was proved"};
   return out;
 }
 
@@ -191,9 +192,10 @@ base::Display display_of(const Fold& fold, const calls::Call& call, std::optiona
     display.system = fold.folded->units;
     display.site = base::SitePressure{fold.folded->the_case.site_pressure};
   } else {
-    const auto metric = std::count_if(call.entries.begin(), call.entries.end(), [](const calls::Entry& entry) {
-      return entry.has_quantities && entry.spoken == base::UnitSystem::metric;
-    });
+    const auto metric =
+        std::count_if(call.entries.begin(), call.entries.end(), [](const calls::Entry& entry) {
+          return entry.has_quantities && entry.spoken == base::UnitSystem::metric;
+        });
     const auto us = std::count_if(call.entries.begin(), call.entries.end(), [](const calls::Entry& entry) {
       return entry.has_quantities && entry.spoken == base::UnitSystem::us;
     });
@@ -221,8 +223,10 @@ Result<std::string> run_record(std::string_view text, const Context& context) {
   auto request = Request::read(text, {"call", "call_text", "for", "paper", "shop", "diagnosis", "proofs",
                                       "population", "seed", "units", "memory"});
   if (!request) return request.problem();
-  const std::string reader = choice(*request, "for", {"customer", "shop"}, "", "the two copies say different things");
-  const std::string given_paper = choice(*request, "paper", {"a4", "letter"}, "?", "pages are laid out for one of them");
+  const std::string reader =
+      choice(*request, "for", {"customer", "shop"}, "", "the two copies say different things");
+  const std::string given_paper =
+      choice(*request, "paper", {"a4", "letter"}, "?", "pages are laid out for one of them");
   const json shop = shop_of(*request);
   const auto units = request->units();
   if (request->problem()) return *request->problem();
@@ -257,7 +261,7 @@ Result<std::string> run_record(std::string_view text, const Context& context) {
   if (page.shop && !source.diagnosis.is_null()) page.cycle_svg = cycle_of(*request, source, context);
   const json data = record_data(source);
   const json model = record_model(data, source, page);
-  const std::string paper = given_paper != "?"                                    ? given_paper
+  const std::string paper = given_paper != "?"                              ? given_paper
                             : source.display.system == base::UnitSystem::us ? "letter"
                                                                             : "a4";
   json answer = {{"about", data["about"]},

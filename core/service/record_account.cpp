@@ -22,7 +22,8 @@ double resolution(const std::string& said) {
   const std::size_t mark = said.find_first_of(".,");
   std::size_t digits = 0;
   if (mark != std::string::npos)
-    while (mark + 1 + digits < said.size() && said[mark + 1 + digits] >= '0' && said[mark + 1 + digits] <= '9')
+    while (mark + 1 + digits < said.size() && said[mark + 1 + digits] >= '0' &&
+           said[mark + 1 + digits] <= '9')
       ++digits;
   if (said.find('/') != std::string::npos) digits = 2;
   return read->unit->scale * std::pow(10.0, -static_cast<double>(digits));
@@ -89,17 +90,17 @@ json product_json(const Product& product, const RecordSource& source) {
     out["problem"] = told(in_language(history.problem(), source.language), source.language);
     return out;
   }
-  out["history"] = {{"warmest", quantity(Dimension::temperature, history->warmest, source.display)},
-                    {"limit", quantity(Dimension::temperature, procedures::cold_holding_limit, source.display)},
-                    {"six_hour_limit",
-                     quantity(Dimension::temperature, procedures::six_hour_limit, source.display)},
-                    {"seconds_above", history->above},
-                    {"longest_seconds_above", history->longest_above},
-                    {"longest_seconds_possible", history->longest_possible},
-                    {"longest_gap_seconds", history->longest_gap},
-                    {"above_at_first", history->above_at_first},
-                    {"above_at_last", history->above_at_last},
-                    {"verdict", food_word(procedures::food_time(*history))}};
+  out["history"] = {
+      {"warmest", quantity(Dimension::temperature, history->warmest, source.display)},
+      {"limit", quantity(Dimension::temperature, procedures::cold_holding_limit, source.display)},
+      {"six_hour_limit", quantity(Dimension::temperature, procedures::six_hour_limit, source.display)},
+      {"seconds_above", history->above},
+      {"longest_seconds_above", history->longest_above},
+      {"longest_seconds_possible", history->longest_possible},
+      {"longest_gap_seconds", history->longest_gap},
+      {"above_at_first", history->above_at_first},
+      {"above_at_last", history->above_at_last},
+      {"verdict", food_word(procedures::food_time(*history))}};
   return out;
 }
 

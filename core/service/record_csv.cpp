@@ -23,7 +23,8 @@ std::string cell(std::string text) {
   if (first != std::string::npos && std::string_view("=+-@").find(text[first]) != std::string_view::npos &&
       !plain_number(text))
     text.insert(0, "'");
-  if (text.find_first_of(",\"") == std::string::npos && (text.empty() || (text.front() != ' ' && text.back() != ' ')))
+  if (text.find_first_of(",\"") == std::string::npos &&
+      (text.empty() || (text.front() != ' ' && text.back() != ' ')))
     return text;
   std::string out = "\"";
   for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
@@ -33,7 +34,8 @@ std::string cell(std::string text) {
 class Table {
  public:
   void row(std::string_view section, const std::string& item, const std::string& value,
-           const std::string& unit, const std::string& si, const std::string& time, const std::string& source) {
+           const std::string& unit, const std::string& si, const std::string& time,
+           const std::string& source) {
     const std::string* cells[] = {&item, &value, &unit, &si, &time, &source};
     text_ += cell(std::string(section));
     for (const std::string* one : cells) text_ += "," + cell(*one);
@@ -57,14 +59,16 @@ class Table {
 };
 
 void heading(Table& table, const json& data) {
-  const json &call = object_in(data, "call"), &unit = object_in(data, "unit"), &shop = object_in(data, "shop");
+  const json &call = object_in(data, "call"), &unit = object_in(data, "unit"),
+             &shop = object_in(data, "shop");
   const json none;
-  for (const char* key : {"name", "address", "phone", "licence"}) table.words("shop", key, text_in(shop, key), none);
+  for (const char* key : {"name", "address", "phone", "licence"})
+    table.words("shop", key, text_in(shop, key), none);
   for (const char* key : {"name", "from", "to"}) table.words("call", key, text_in(call, key), none);
   for (const json& person : list_in(call, "people"))
     if (person.is_string()) table.words("call", "by", person.get<std::string>(), none);
-  for (const char* key : {"cabinet", "maker", "model", "serial", "refrigerant", "safety_class", "rated_current",
-                          "rated_voltage"})
+  for (const char* key : {"cabinet", "maker", "model", "serial", "refrigerant", "safety_class",
+                          "rated_current", "rated_voltage"})
     table.words("unit", key, text_in(unit, key), none);
   for (const char* key : {"charge", "set_point", "ambient", "box"})
     if (!object_in(unit, key).empty()) table.amount("unit", key, object_in(unit, key), none);
@@ -79,8 +83,8 @@ void findings(Table& table, const json& data) {
               fmt::format("{:.4g}", 100 * number_in(cause, "probability").value_or(0)), "%",
               fmt::format("{:.6g}", number_in(cause, "probability").value_or(0)), "", "diagnose");
   for (const json& found : list_in(findings, "found")) {
-    table.words("found", text_in(found, "cause"), text_in(found, "how").empty() ? "found" : text_in(found, "how"),
-                found);
+    table.words("found", text_in(found, "cause"),
+                text_in(found, "how").empty() ? "found" : text_in(found, "how"), found);
   }
   for (const json& seen : list_in(data, "observations"))
     table.words("observation", text_in(seen, "subject"), text_in(seen, "value"), seen);
@@ -95,12 +99,14 @@ void findings(Table& table, const json& data) {
 void work(Table& table, const json& data) {
   for (const json& step : list_in(data, "steps")) {
     const std::string reason = text_in(step, "reason");
-    table.words("step", text_in(step, "step"), text_in(step, "state") + (reason.empty() ? "" : ": " + reason), step);
+    table.words("step", text_in(step, "step"), text_in(step, "state") + (reason.empty() ? "" : ": " + reason),
+                step);
   }
   for (const json& one : list_in(data, "work")) table.words("work", "done", text_in(one, "text"), one);
   for (const json& part : list_in(data, "parts")) {
     const std::string detail = text_in(part, "detail"), cost = text_in(part, "cost");
-    table.words("part", text_in(part, "part"), text_in(part, "action") + (detail.empty() ? "" : ": " + detail), part);
+    table.words("part", text_in(part, "part"),
+                text_in(part, "action") + (detail.empty() ? "" : ": " + detail), part);
     table.words("cost", text_in(part, "part"), cost, part);
   }
   const json& account = object_in(data, "refrigerant");
@@ -124,21 +130,23 @@ void proofs(Table& table, const json& data) {
     for (const json& figure : list_in(test, "figures")) {
       const auto si = number_in(figure, "si");
       std::string cited;
-      for (const json& key : list_in(figure, "cited")) cited += (cited.empty() ? "" : "; ") + key.get<std::string>();
-      table.row("figure", name + ", " + text_in(figure, "key"), text_in(figure, "text"), text_in(figure, "unit"),
-                si ? fmt::format("{:.9g}", *si) : "", "", cited);
+      for (const json& key : list_in(figure, "cited"))
+        cited += (cited.empty() ? "" : "; ") + key.get<std::string>();
+      table.row("figure", name + ", " + text_in(figure, "key"), text_in(figure, "text"),
+                text_in(figure, "unit"), si ? fmt::format("{:.9g}", *si) : "", "", cited);
     }
     for (const json& reading : list_in(test, "readings"))
       for (const auto& [key, value] : object_in(reading, "values").items())
-        if (value.is_string()) table.words("test reading", name + ", " + key, value.get<std::string>(), reading);
+        if (value.is_string())
+          table.words("test reading", name + ", " + key, value.get<std::string>(), reading);
   }
   for (const json& product : list_in(data, "food")) {
     for (const json& reading : list_in(product, "readings"))
       table.amount("product temperature", text_in(product, "product"), reading, reading);
     const json& history = object_in(product, "history");
     if (const auto above = number_in(history, "seconds_above"))
-      table.row("food", text_in(product, "product") + ", time above cold holding", fmt::format("{:.0f}", *above / 60),
-                "min", fmt::format("{:.0f}", *above), "", "fda2022");
+      table.row("food", text_in(product, "product") + ", time above cold holding",
+                fmt::format("{:.0f}", *above / 60), "min", fmt::format("{:.0f}", *above), "", "fda2022");
   }
 }
 
@@ -151,7 +159,8 @@ std::string record_csv(const json& data) {
   work(table, data);
   proofs(table, data);
   const json none;
-  for (const json& watch : list_in(data, "watch")) table.words("watch", "watch", text_in(watch, "text"), watch);
+  for (const json& watch : list_in(data, "watch"))
+    table.words("watch", "watch", text_in(watch, "text"), watch);
   for (const json& note : list_in(data, "notes")) table.words("note", "note", text_in(note, "text"), note);
   for (const json& signature : list_in(data, "signatures"))
     table.words("signature", text_in(signature, "role"), text_in(signature, "name"), signature);

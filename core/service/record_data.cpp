@@ -40,7 +40,8 @@ json call_json(const RecordSource& source) {
   std::optional<calls::Instant> first, last;
   for (const calls::Entry& entry : source.call.entries) {
     if (!source.contents.contains(entry.id)) continue;
-    if (!entry.by.empty() && entry.kind != "product_temperature" && std::find(people.begin(), people.end(), entry.by) == people.end())
+    if (!entry.by.empty() && entry.kind != "product_temperature" &&
+        std::find(people.begin(), people.end(), entry.by) == people.end())
       people.push_back(entry.by);
     // Food is often read by others before anybody comes.
     if (!entry.at || entry.kind == "product_temperature") continue;
@@ -230,11 +231,9 @@ json steps_json(const RecordSource& source) {
                                                              : "open";
     std::string label = labelled(source.wording, {"plan"}, entry.body.step, "title_");
     if (label == entry.body.step) label = labelled(source.wording, {"record"}, entry.body.step, "test_");
-    out.push_back(stamped(source, entry,
-                          {{"step", entry.body.step},
-                           {"label", label},
-                           {"state", state},
-                           {"reason", entry.body.reason}}));
+    out.push_back(stamped(
+        source, entry,
+        {{"step", entry.body.step}, {"label", label}, {"state", state}, {"reason", entry.body.reason}}));
   }
   return out;
 }
@@ -245,15 +244,16 @@ json parts_json(const RecordSource& source) {
   for (const auto& entry : source.repair.parts) {
     const std::string& part = entry.body.part;
     const bool ours = source.wording.has("record", "part_" + part);
-    out.push_back(stamped(
-        source, entry,
-        {{"part", part},
-         {"label", ours ? source.wording.word("record", "part_" + part)
-                        : labelled(source.wording, {"parts", "subjects"}, part)},
-         {"action", kActions[static_cast<std::size_t>(entry.body.action)]},
-         {"action_label", source.wording.word("record", kActions[static_cast<std::size_t>(entry.body.action)])},
-         {"detail", entry.body.detail},
-         {"cost", entry.body.cost}}));
+    out.push_back(
+        stamped(source, entry,
+                {{"part", part},
+                 {"label", ours ? source.wording.word("record", "part_" + part)
+                                : labelled(source.wording, {"parts", "subjects"}, part)},
+                 {"action", kActions[static_cast<std::size_t>(entry.body.action)]},
+                 {"action_label",
+                  source.wording.word("record", kActions[static_cast<std::size_t>(entry.body.action)])},
+                 {"detail", entry.body.detail},
+                 {"cost", entry.body.cost}}));
   }
   return out;
 }
@@ -270,11 +270,16 @@ json figure_json(const json& figure) {
     inputs += (inputs.empty() ? "" : "; ") + (symbol.empty() ? "" : symbol + " = ") + text_in(input, "text") +
               " (" + text_in(input, "label") + ")";
   }
-  return {{"key", text_in(figure, "key")},   {"label", text_in(figure, "label")},
-          {"text", text_in(figure, "text")}, {"unit", text_in(value, "unit")},
-          {"si", si ? json(*si) : json(nullptr)}, {"formula", text_in(figure, "formula")},
-          {"inputs", inputs},                {"cited", cited},
-          {"basis", text_in(figure, "basis")}, {"basis_text", text_in(figure, "basis_text")}};
+  return {{"key", text_in(figure, "key")},
+          {"label", text_in(figure, "label")},
+          {"text", text_in(figure, "text")},
+          {"unit", text_in(value, "unit")},
+          {"si", si ? json(*si) : json(nullptr)},
+          {"formula", text_in(figure, "formula")},
+          {"inputs", inputs},
+          {"cited", cited},
+          {"basis", text_in(figure, "basis")},
+          {"basis_text", text_in(figure, "basis_text")}};
 }
 
 json tests_json(const RecordSource& source) {

@@ -11,7 +11,8 @@ namespace {
 using nlohmann::json;
 
 /// What a customer is told of: tests that prove something about the machine. The rest is the shop's.
-constexpr std::string_view kProofs[] = {"capillary", "tightness", "tracer", "evacuation", "rise", "charging", "proof"};
+constexpr std::string_view kProofs[] = {"capillary", "tightness", "tracer", "evacuation",
+                                        "rise",      "charging",  "proof"};
 
 /// Of these the picture tells a customer something; the shop gets all.
 constexpr std::string_view kPictured[] = {"proof"};
@@ -81,8 +82,8 @@ void account(json& blocks, const json& data, const Wording& wording) {
   std::string day;
   for (const json& moved : movements) {
     const std::string at = text_in(moved, "at");
-    add(shown_time(at, day), text_in(moved, "label"), text_in(moved, "cylinder"), text_in(moved, "refrigerant"),
-        object_in(moved, "mass"));
+    add(shown_time(at, day), text_in(moved, "label"), text_in(moved, "cylinder"),
+        text_in(moved, "refrigerant"), object_in(moved, "mass"));
     if (!at.empty()) day = at;
   }
   std::size_t sums = 0;
@@ -153,7 +154,8 @@ std::string food_text(const json& product, const Wording& wording) {
     return wording.phrase("record", key, filling);
   };
   const std::string from = text_in(readings.front(), "at"), to = text_in(readings.back(), "at");
-  const std::string name = product_name(product, wording), warmest = text_in(object_in(history, "warmest"), "text");
+  const std::string name = product_name(product, wording),
+                    warmest = text_in(object_in(history, "warmest"), "text");
   const std::string limit = text_in(object_in(history, "limit"), "text"),
                     six = text_in(object_in(history, "six_hour_limit"), "text");
   std::string text =
@@ -174,8 +176,9 @@ std::string food_text(const json& product, const Wording& wording) {
       text += " " + say("food_above", {{"limit", limit}, {"above", span("seconds_above")}});
     const bool one = seconds("seconds_above") - seconds("longest_seconds_above") < 30;
     if (readings.size() > 1)
-      text += " " + say(one ? "food_possible" : "food_longest", {{"longest", span("longest_seconds_above")},
-                                                                  {"possible", span("longest_seconds_possible")}});
+      text +=
+          " " + say(one ? "food_possible" : "food_longest", {{"longest", span("longest_seconds_above")},
+                                                             {"possible", span("longest_seconds_possible")}});
     if (flag_in(history, "above_at_first")) text += " " + wording.word("record", "food_before");
     if (flag_in(history, "above_at_last")) text += " " + wording.word("record", "food_after");
   }
@@ -225,7 +228,8 @@ void proved_blocks(json& blocks, const json& data, const RecordSource& source, b
         lines.push_back(wording.phrase("record", "asked", {{"text", said.get<std::string>()}}));
     verdicts.push_back({{"label", label}, {"text", text}, {"lines", lines}});
     if (i < source.tests.size() && (shop || among(kPictured, procedure)))
-      for (const json& curve : list_in(source.tests[i].answer, "curves")) figure(figures, curve, label, wording);
+      for (const json& curve : list_in(source.tests[i].answer, "curves"))
+        figure(figures, curve, label, wording);
   }
   if (verdicts.empty())
     blocks.push_back(paragraph_block(wording.word("record", "nothing_proved")));
@@ -247,7 +251,8 @@ void food_blocks(json& blocks, const json& data, const Wording& wording) {
     six = text_in(object_in(history, "six_hour_limit"), "text");
   }
   if (!limit.empty())
-    blocks.push_back(paragraph_block(wording.phrase("record", "food_code", {{"limit", limit}, {"six", six}})));
+    blocks.push_back(
+        paragraph_block(wording.phrase("record", "food_code", {{"limit", limit}, {"six", six}})));
 }
 
 }  // namespace coldwright::service

@@ -35,15 +35,18 @@ std::string beside(const json& findings, const std::string& cause, const Wording
   const json* lead = lead_of(findings);
   if (lead == nullptr) return "";
   if (text_in(*lead, "cause") == cause)
-    return wording.phrase("record", "readings_said",
-                          {{"words", text_in(*lead, "in_words")}, {"probability", text_in(*lead, "probability_text")}});
-  return wording.phrase("record", "readings_said_other",
-                        {{"cause", text_in(*lead, "label")}, {"probability", text_in(*lead, "probability_text")}});
+    return wording.phrase(
+        "record", "readings_said",
+        {{"words", text_in(*lead, "in_words")}, {"probability", text_in(*lead, "probability_text")}});
+  return wording.phrase(
+      "record", "readings_said_other",
+      {{"cause", text_in(*lead, "label")}, {"probability", text_in(*lead, "probability_text")}});
 }
 
 void add_found(json& blocks, const json& findings, const Wording& wording) {
   for (const json& found : list_in(findings, "found")) {
-    const std::string label = text_in(found, "label"), how = text_in(found, "how"), cause = text_in(found, "cause");
+    const std::string label = text_in(found, "label"), how = text_in(found, "how"),
+                      cause = text_in(found, "cause");
     const std::string named =
         how.empty() ? label : wording.phrase("record", "found_how", {{"cause", label}, {"how", how}});
     std::string text = wording.phrase("record", "found_cause", {{"cause", named}});
@@ -87,11 +90,12 @@ void add_bars(json& blocks, const json& findings, const Wording& wording, bool s
   }
   if (bars.empty()) return;
   if (rest > 0.005)
-    bars.push_back({{"label", wording.word("record", "bars_other")},
-                    {"share", rest},
-                    {"text", std::to_string(std::lround(100 * rest)) + std::string(wording.numerals().gap) + "%"},
-                    {"words", ""},
-                    {"found", false}});
+    bars.push_back(
+        {{"label", wording.word("record", "bars_other")},
+         {"share", rest},
+         {"text", std::to_string(std::lround(100 * rest)) + std::string(wording.numerals().gap) + "%"},
+         {"words", ""},
+         {"found", false}});
   blocks.push_back({{"kind", "bars"}, {"caption", wording.word("record", "bars")}, {"bars", bars}});
 }
 
@@ -102,12 +106,12 @@ void found_blocks(json& blocks, const json& data, const Wording& wording, bool s
   blocks.push_back(heading_block(2, wording.word("record", "found")));
   for (const json& seen : list_in(data, "observations"))
     if (text_in(seen, "subject") == "complaint")
-      blocks.push_back(paragraph_block(
-          wording.phrase("record", "complaint", {{"text", text_in(seen, "value_label")}})));
+      blocks.push_back(
+          paragraph_block(wording.phrase("record", "complaint", {{"text", text_in(seen, "value_label")}})));
   add_found(blocks, findings, wording);
   if (!flag_in(findings, "diagnosed")) {
-    blocks.push_back(paragraph_block(
-        wording.phrase("record", "no_diagnosis", {{"why", text_in(findings, "why_not")}})));
+    blocks.push_back(
+        paragraph_block(wording.phrase("record", "no_diagnosis", {{"why", text_in(findings, "why_not")}})));
   } else {
     if (list_in(findings, "found").empty()) add_probable(blocks, findings, wording);
     if (number_in(findings, "evidence").value_or(0) == 0)

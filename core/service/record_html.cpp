@@ -1,5 +1,5 @@
-// The record as one HTML page. Everything that came from outside passes through escaped(); the only markup put
-// in as it is are the pictures of our own drawing.
+// The record as one HTML page. Everything that came from outside passes through escaped(); the only markup
+// put in as it is are the pictures of our own drawing.
 #include <fmt/format.h>
 
 #include <cmath>
@@ -60,14 +60,16 @@ std::string class_of(const json& column) {
 std::string table_html(const json& block) {
   const json &columns = list_in(block, "columns"), &rows = list_in(block, "rows");
   const auto sums = static_cast<std::size_t>(number_in(block, "sums").value_or(0));
-  std::string out = flag_in(block, "narrow") ? "<div class=\"table narrow\"><table>" : "<div class=\"table\"><table>";
+  std::string out =
+      flag_in(block, "narrow") ? "<div class=\"table narrow\"><table>" : "<div class=\"table\"><table>";
   if (const std::string caption = text_in(block, "caption"); !caption.empty())
     out += "<caption>" + escaped(caption) + "</caption>";
   double whole = 0;
   for (const json& column : columns) whole += number_in(column, "share").value_or(1);
   out += "<colgroup>";
   for (const json& column : columns)
-    out += fmt::format("<col style=\"width:{:.1f}%\"/>", 100 * number_in(column, "share").value_or(1) / whole);
+    out +=
+        fmt::format("<col style=\"width:{:.1f}%\"/>", 100 * number_in(column, "share").value_or(1) / whole);
   out += "</colgroup><thead><tr>";
   for (const json& column : columns)
     out += "<th scope=\"col\"" + class_of(column) + ">" + escaped(text_in(column, "label")) + "</th>";
@@ -87,7 +89,8 @@ std::string table_html(const json& block) {
 std::string facts_html(const json& block) {
   std::string out = "<dl>";
   for (const json& fact : list_in(block, "facts"))
-    out += "<dt>" + escaped(text_in(fact, "label")) + "</dt><dd>" + escaped(text_in(fact, "value")) + "</dd>\n";
+    out +=
+        "<dt>" + escaped(text_in(fact, "label")) + "</dt><dd>" + escaped(text_in(fact, "value")) + "</dd>\n";
   return out + "</dl>\n";
 }
 
@@ -130,10 +133,11 @@ std::string signatures_html(const json& block) {
     out += "<div>";
     const double width = number_in(one, "width").value_or(0), height = number_in(one, "height").value_or(0);
     if (const std::string path = text_in(one, "path"); !path.empty() && width > 0 && height > 0)
-      out += fmt::format("<svg viewBox=\"0 0 {:.4g} {:.4g}\" aria-hidden=\"true\"><path d=\"{}\" fill=\"none\" "
-                         "stroke=\"#1a2629\" stroke-width=\"{:.4g}\" stroke-linecap=\"round\" "
-                         "stroke-linejoin=\"round\"/></svg>",
-                         width, height, escaped(path), height / 45);
+      out += fmt::format(
+          "<svg viewBox=\"0 0 {:.4g} {:.4g}\" aria-hidden=\"true\"><path d=\"{}\" fill=\"none\" "
+          "stroke=\"#1a2629\" stroke-width=\"{:.4g}\" stroke-linecap=\"round\" "
+          "stroke-linejoin=\"round\"/></svg>",
+          width, height, escaped(path), height / 45);
     const std::string at = text_in(one, "at");
     out += "<p>" + escaped(text_in(one, "label")) + ": " + escaped(text_in(one, "name")) +
            (at.empty() ? "" : ", " + escaped(at)) + "</p></div>\n";
@@ -171,13 +175,15 @@ std::string block_html(const json& block) {
 }  // namespace
 
 std::string record_html(const json& model, const std::string& language, const std::string& paper) {
-  std::string out = "<!doctype html>\n<html lang=\"" + escaped(language) +
-                    "\"><head><meta charset=\"utf-8\"/>\n<meta name=\"viewport\" "
-                    "content=\"width=device-width, initial-scale=1\"/>\n<meta http-equiv=\"Content-Security-Policy\" "
-                    "content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n<title>" +
-                    escaped(text_in(model, "title")) + "</title>\n<style>";
+  std::string out =
+      "<!doctype html>\n<html lang=\"" + escaped(language) +
+      "\"><head><meta charset=\"utf-8\"/>\n<meta name=\"viewport\" "
+      "content=\"width=device-width, initial-scale=1\"/>\n<meta http-equiv=\"Content-Security-Policy\" "
+      "content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n<title>" +
+      escaped(text_in(model, "title")) + "</title>\n<style>";
   out += kStyle;
-  out += std::string("@page{size:") + (paper == "letter" ? "letter" : "A4") + ";margin:16mm 17mm}\n</style></head>\n<body>\n";
+  out += std::string("@page{size:") + (paper == "letter" ? "letter" : "A4") +
+         ";margin:16mm 17mm}\n</style></head>\n<body>\n";
   for (const json& block : list_in(model, "blocks")) out += block_html(block);
   return out + "</body></html>\n";
 }

@@ -186,7 +186,7 @@ void align_decimals(std::vector<std::vector<std::string>>& rows, std::size_t col
   for (auto& row : rows) {
     const std::size_t own = fraction(row[column]);
     if (own == most) continue;
-    if (own == 0) row[column] += "\u2008";  // as wide as the mark
+    if (own == 0) row[column] += "\u2008";                             // as wide as the mark
     for (std::size_t i = own; i < most; ++i) row[column] += "\u2007";  // as wide as a digit
   }
 }
@@ -196,8 +196,8 @@ json table_block(const std::string& caption, const std::vector<TableColumn>& col
   json heads = json::array();
   for (const TableColumn& column : columns)
     heads.push_back({{"label", column.label}, {"align", column.align}, {"share", column.share}});
-  return {{"kind", "table"}, {"caption", caption}, {"columns", heads}, {"rows", rows}, {"sums", sums},
-          {"narrow", false}};
+  return {{"kind", "table"}, {"caption", caption}, {"columns", heads},
+          {"rows", rows},    {"sums", sums},       {"narrow", false}};
 }
 
 json record_model(const json& data, const RecordSource& source, const RecordPage& page) {
@@ -215,14 +215,16 @@ json record_model(const json& data, const RecordSource& source, const RecordPage
   std::vector<std::string> watch;
   for (const json& one : list_in(data, "watch")) watch.push_back(text_in(one, "text"));
   blocks.push_back(heading_block(2, wording.word("record", "watch")));
-  blocks.push_back(watch.empty() ? paragraph_block(wording.word("record", "nothing_to_watch")) : list_block(watch));
+  blocks.push_back(watch.empty() ? paragraph_block(wording.word("record", "nothing_to_watch"))
+                                 : list_block(watch));
   cautions(blocks, data, source);
   signatures(blocks, data, wording);
   if (page.shop) shop_blocks(blocks, data, source, page);
   small_print(blocks, data, wording, page.shop);
   const std::string shown = name.empty() ? wording.word("record", "unnamed") : name;
   json model = {{"title", title + ": " + shown},
-                {"foot", wording.phrase("record", "page", {{"title", shown}, {"page", "{page}"}, {"pages", "{pages}"}})},
+                {"foot", wording.phrase("record", "page",
+                                        {{"title", shown}, {"page", "{page}"}, {"pages", "{pages}"}})},
                 {"blocks", std::move(blocks)}};
   clean(model);
   return model;

@@ -34,8 +34,8 @@ struct TableColumn {
   const char* align = "left";  // or "right"
   double share = 1;            // of the width, beside the others
 };
-/// Numbers of a column that stands right made as long behind the decimal mark, with blanks as wide as a digit: so
-/// their marks stand below each other in any painter.
+/// Numbers of a column that stands right made as long behind the decimal mark, with blanks as wide as a
+/// digit: so their marks stand below each other in any painter.
 void align_decimals(std::vector<std::vector<std::string>>& rows, std::size_t column, std::string_view mark);
 /// The last `sums` rows are sums of those above.
 nlohmann::json table_block(const std::string& caption, const std::vector<TableColumn>& columns,

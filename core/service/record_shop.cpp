@@ -79,7 +79,8 @@ void unseen(json& blocks, const json& data, const Wording& wording) {
 void lists(json& blocks, const json& data, const Wording& wording) {
   const auto add = [&](const char* title, const json& texts) {
     std::vector<std::string> items;
-    for (const json& text : texts) items.push_back(text.is_string() ? text.get<std::string>() : text_in(text, "text"));
+    for (const json& text : texts)
+      items.push_back(text.is_string() ? text.get<std::string>() : text_in(text, "text"));
     if (items.empty()) return;
     blocks.push_back(heading_block(3, wording.word("record", title)));
     blocks.push_back(list_block(items));
@@ -95,8 +96,8 @@ void steps(json& blocks, const json& data, const Wording& wording) {
   std::vector<std::vector<std::string>> rows;
   std::string day;
   for (const json& step : list_in(data, "steps"))
-    rows.push_back({text_in(step, "label"), word(("step_" + text_in(step, "state")).c_str()), text_in(step, "reason"),
-                    text_in(step, "by"), day_first(step, day)});
+    rows.push_back({text_in(step, "label"), word(("step_" + text_in(step, "state")).c_str()),
+                    text_in(step, "reason"), text_in(step, "by"), day_first(step, day)});
   if (!rows.empty())
     blocks.push_back(table_block(word("steps"),
                                  {{word("step"), "left", 2},
@@ -110,9 +111,8 @@ void steps(json& blocks, const json& data, const Wording& wording) {
 void settings(json& blocks, const json& test, const Wording& wording) {
   std::string text;
   for (const auto& [key, value] : object_in(test, "settings").items())
-    text += (text.empty() ? "" : "; ") +
-            (wording.has("inputs", key) ? wording.word("inputs", key) : key) + " " +
-            (value.is_string() ? value.get<std::string>() : "");
+    text += (text.empty() ? "" : "; ") + (wording.has("inputs", key) ? wording.word("inputs", key) : key) +
+            " " + (value.is_string() ? value.get<std::string>() : "");
   if (text.empty()) return;
   blocks.push_back(paragraph_block(wording.phrase("record", "settings_said", {{"text", text}})));
 }
@@ -122,7 +122,8 @@ void test_readings(json& blocks, const json& test, const Wording& wording) {
   std::vector<std::string> kinds;
   for (const char* key : {"pressure", "temperature", "box", "current", "mass", "flow"})
     for (const json& reading : list_in(test, "readings"))
-      if (object_in(reading, "values").contains(key) && (kinds.empty() || kinds.back() != key)) kinds.push_back(key);
+      if (object_in(reading, "values").contains(key) && (kinds.empty() || kinds.back() != key))
+        kinds.push_back(key);
   if (kinds.empty()) return;
   std::vector<TableColumn> columns = {{word("when"), "left", 1.2}};
   for (const std::string& kind : kinds) columns.push_back({word(kind), "right", 1});
@@ -154,7 +155,7 @@ void formulas(json& blocks, const json& data, const Wording& wording) {
                                {{word("figure"), "left", 1.7},
                                 {word("value"), "right", 1.2},
                                 {word("formula"), "left", 3},
-                                {word("source"), "left", 1.3}},
+                                {word("origin"), "left", 1.3}},
                                rows));
 }
 

@@ -43,7 +43,8 @@ Pdf pdf(const std::string& arguments) {
   const Folder folder;
   const std::string path = folder.file("record.pdf");
   made(arguments + " -o " + path);
-  Pdf out{run("pdftotext -layout " + path + " -"), run("pdffonts " + path), run("pdfinfo " + path), Folder::read(path)};
+  Pdf out{run("pdftotext -layout " + path + " -"), run("pdffonts " + path), run("pdfinfo " + path),
+          Folder::read(path)};
   const std::size_t at = out.info.find("Pages:");
   if (at != std::string::npos) out.pages = std::stoi(out.info.substr(at + 6));
   return out;
@@ -102,7 +103,8 @@ std::string not_well_formed(const std::string& html) {
     if (end == std::string::npos) return "a tag without an end";
     const std::string tag = html.substr(at + 1, end - at - 1);
     if (tag.starts_with("!doctype")) continue;
-    const std::string name = tag.substr(tag[0] == '/' ? 1 : 0, tag.find_first_of(" />", 1) - (tag[0] == '/' ? 1 : 0));
+    const std::string name =
+        tag.substr(tag[0] == '/' ? 1 : 0, tag.find_first_of(" />", 1) - (tag[0] == '/' ? 1 : 0));
     if (tag[0] == '/') {
       if (open.empty() || open.back() != name) return "</" + name + "> closes nothing";
       open.pop_back();
@@ -127,12 +129,14 @@ TEST(Record, HoldsToItsSchemas) {
     EXPECT_EQ(whole(answer(reader)), "") << reader;
     EXPECT_EQ(facts(answer(reader)["data"]), "") << reader;
   }
-  EXPECT_EQ(json::parse(made(kSample + kQuick + "--format json"))["call"], answer("customer")["data"]["call"]);
+  EXPECT_EQ(json::parse(made(kSample + kQuick + "--format json"))["call"],
+            answer("customer")["data"]["call"]);
 }
 
 TEST(Record, SumsTheRefrigerantToTheScalesResolution) {
   const json& account = answer("customer")["data"]["refrigerant"];
-  // By hand from the sample: 1466 - 1412 g into the recovery cylinder, 3120 - 3062 g out of the new one, 0.6 g lost.
+  // By hand from the sample: 1466 - 1412 g into the recovery cylinder, 3120 - 3062 g out of the new one, 0.6
+  // g lost.
   EXPECT_EQ(account["sums"]["recovered"]["grams"], "54");
   EXPECT_EQ(account["sums"]["charged"]["grams"], "58");
   EXPECT_EQ(account["sums"]["lost"]["grams"], "0.6");
@@ -154,8 +158,8 @@ TEST(Record, SumsAreThoseOfTheMovements) {
 }
 
 TEST(Record, CountsTheFoodsTime) {
-  // Worked by hand: above 5 C from 7:56.5 (between 4.2 at 7:15 and 6.8 at 9:30) to 13:46.6 (10.4 at 13:00, 4.6 at
-  // 13:50).
+  // Worked by hand: above 5 C from 7:56.5 (between 4.2 at 7:15 and 6.8 at 9:30) to 13:46.6 (10.4 at
+  // 13:00, 4.6 at 13:50).
   const json& history = answer("customer")["data"]["food"][0]["history"];
   EXPECT_NEAR(history["seconds_above"].get<double>(), 350 * 60, 90);
   EXPECT_NEAR(history["longest_seconds_possible"].get<double>(), (6 * 60 + 35) * 60, 1e-6);
@@ -200,9 +204,9 @@ TEST(RecordPdf, HasItsPagesPaperAndWords) {
     EXPECT_GE(page.pages, 1);
     EXPECT_LE(page.pages, 3) << paper;
     EXPECT_NE(page.info.find(size), std::string::npos) << page.info;
-    for (const char* fact : {"Service record", "Skarrvik school kitchen", "R600a, class A3", "58 g", "black grit",
-                             "filter drier", "Recovery B2", "Sum charged", "Milk", "3-501.19", "Ebba Lind", "Tova Brandt",
-                             "nothing had leaked out", "is not a certainty"})
+    for (const char* fact : {"Service record", "Skarrvik school kitchen", "R600a, class A3", "58 g",
+                             "black grit", "filter drier", "Recovery B2", "Sum charged", "Milk", "3-501.19",
+                             "Ebba Lind", "Tova Brandt", "nothing had leaked out", "is not a certainty"})
       EXPECT_NE(page.text.find(fact), std::string::npos) << paper << ": " << fact;
     EXPECT_NE(page.text.find("page 1 of " + std::to_string(page.pages)), std::string::npos);
   }
@@ -223,8 +227,9 @@ TEST(RecordPdf, NoPageIsEmptyAndNothingLeavesIt) {
       }
       double left = 0, top = 0, right = 0, bottom = 0;
       const std::size_t at = line.find("xMin=");
-      if (at == std::string::npos || std::sscanf(line.c_str() + at, "xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf",
-                                                 &left, &top, &right, &bottom) != 4)
+      if (at == std::string::npos ||
+          std::sscanf(line.c_str() + at, "xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf", &left, &top,
+                      &right, &bottom) != 4)
         continue;
       ++words;
       EXPECT_GT(left, 35) << line;
@@ -242,7 +247,8 @@ TEST(RecordPdf, EmbedsRealFacesAndNothingSeeThrough) {
   ASSERT_GE(lines.size(), 3u);
   for (std::size_t i = 2; i < lines.size(); ++i) {
     EXPECT_NE(lines[i].find("+NotoSans"), std::string::npos) << lines[i];
-    EXPECT_NE(lines[i].find("yes yes yes"), std::string::npos) << lines[i];  // embedded, a subset, with Unicode
+    EXPECT_NE(lines[i].find("yes yes yes"), std::string::npos)
+        << lines[i];  // embedded, a subset, with Unicode
   }
   // Plain objects of the file: nothing of PDF/A's forbidden list.
   for (const char* never : {"/SMask", "/JavaScript", "/Encrypt", "/Launch", "/EmbeddedFile"})
@@ -308,7 +314,8 @@ TEST(RecordTyped, MarkupComesOutAsText) {
 
 TEST(RecordTyped, ASpreadsheetRunsNothing) {
   json call = sample_call();
-  for (const char* text : {"=1+1", "+SUM(A1)", "@cmd", "-cmd|' /C calc'!A0", "\t=1", "=HYPERLINK(\"x\",\"y\")"})
+  for (const char* text :
+       {"=1+1", "+SUM(A1)", "@cmd", "-cmd|' /C calc'!A0", "\t=1", "=HYPERLINK(\"x\",\"y\")"})
     call["entries"].push_back({{"kind", "watch"}, {"text", text}});
   const auto rows = parsed_csv(of_call(call)["csv"]);
   ASSERT_FALSE(rows.empty());
@@ -329,7 +336,8 @@ TEST(RecordTyped, NamesOfAnyAlphabetAreSetInOneFace) {
   call["call"] = "Σκάρβικ, кухня школы, Åse Øst, z\u0335e\u0301";
   const Folder folder;
   const Pdf page = pdf(folder.write("call.json", call.dump()) + kQuick);
-  for (const char* word : {"Σκάρβικ", "кухня", "Åse", "Øst"}) EXPECT_NE(page.text.find(word), std::string::npos);
+  for (const char* word : {"Σκάρβικ", "кухня", "Åse", "Øst"})
+    EXPECT_NE(page.text.find(word), std::string::npos);
   for (std::size_t i = 2; i < lines_of(page.fonts).size(); ++i)
     EXPECT_NE(lines_of(page.fonts)[i].find("NotoSans"), std::string::npos);
 }
@@ -351,7 +359,8 @@ TEST(RecordTyped, LongNamesAndManyReadingsStayOnTheirPages) {
   EXPECT_LE(page.pages, 12);
   EXPECT_LE(pdf(path + kQuick + "--for customer").pages, 3);
   std::size_t readings = 0;
-  for (const std::string& line : lines_of(page.text)) readings += line.find(" C") != std::string::npos ? 1 : 0;
+  for (const std::string& line : lines_of(page.text))
+    readings += line.find(" C") != std::string::npos ? 1 : 0;
   EXPECT_GE(readings, 200u);
 }
 

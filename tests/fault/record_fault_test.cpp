@@ -25,7 +25,8 @@ TEST(RecordFaults, ShopsThatAreNone) {
   refused(kSample + " --shop " + folder.write("b.json", "[1]"), "shop");
   refused(kSample + " --shop " + folder.write("c.json", "{\"name\": 3}"), "name");
   refused(kSample + " --shop " + folder.write("d.json", "{"), "JSON");
-  refused(kSample + " --shop " + folder.write("e.json", json{{"name", std::string(301, 'x')}}.dump()), "300 bytes");
+  refused(kSample + " --shop " + folder.write("e.json", json{{"name", std::string(301, 'x')}}.dump()),
+          "300 bytes");
   refused(kSample + " --shop " + folder.file("nothing.json"), "nothing.json");
 }
 

@@ -57,9 +57,11 @@ TEST(RecordRequest, GivenAnswersWithHolesStopNothing) {
                           {"reasons", "none"},
                           {"evidence", {1, 2}},
                           {"unseen", {{{"interval", 3}}}}};
-  const json proofs = {{{"procedure", "tightness"}, {"figures", {1, {{"where", 2}, {"cited", {3}}}}}, {"curves", {7}}},
-                       {{"procedure", "<i>"}, {"figures", nullptr}}};
-  const auto out = record({{"for", "customer"}, {"call", call}, {"diagnosis", diagnosis}, {"proofs", proofs}});
+  const json proofs = {
+      {{"procedure", "tightness"}, {"figures", {1, {{"where", 2}, {"cited", {3}}}}}, {"curves", {7}}},
+      {{"procedure", "<i>"}, {"figures", nullptr}}};
+  const auto out =
+      record({{"for", "customer"}, {"call", call}, {"diagnosis", diagnosis}, {"proofs", proofs}});
   ASSERT_TRUE(out) << to_text(out.problem());
   const json answer = json::parse(*out);
   EXPECT_EQ(answer["data"]["tests"].size(), 2u);
@@ -68,9 +70,10 @@ TEST(RecordRequest, GivenAnswersWithHolesStopNothing) {
 }
 
 TEST(RecordRequest, ControlCharactersDoNotReachThePage) {
-  const auto out = record({{"for", "customer"},
-                           {"call", kCall},
-                           {"shop", {{"name", std::string("A\x01\x02") + "B\xEF\xBF\xBF"}, {"address", "<&>\x7f"}}}});
+  const auto out =
+      record({{"for", "customer"},
+              {"call", kCall},
+              {"shop", {{"name", std::string("A\x01\x02") + "B\xEF\xBF\xBF"}, {"address", "<&>\x7f"}}}});
   ASSERT_TRUE(out) << to_text(out.problem());
   const std::string html = json::parse(*out)["html"];
   for (const char c : html) EXPECT_TRUE(static_cast<unsigned char>(c) >= 0x20 || c == '\n');
