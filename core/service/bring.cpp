@@ -122,7 +122,7 @@ std::optional<Problem> trace(Sheet& s, const fluids::Fluid& nitrogen, double vol
   const auto fill =
       procedures::fill_with_trace(s.fluid, nitrogen, volume, s.ambient, s.ambient, p_test, share);
   if (!fill) return fill.problem();
-  s.answer.cite(fuel->source);
+  cite_each(s.answer, fuel->source);
   s.answer.figure("trace_mass", Dimension::mass, fill->trace,
                   {{"trace_share", percent_text(share, s.display)},
                    input("test_pressure", Dimension::pressure, p_test, s.display),

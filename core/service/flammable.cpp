@@ -2,43 +2,20 @@
 // let out into; and the walk through what must be off, what must be tested and how the charge leaves. It
 // warns and defers; it never says that a thing may be done.
 #include <algorithm>
-#include <cmath>
 
-#include "base/text.hpp"
-#include "procedures/release.hpp"
-#include "procedures/room_air.hpp"
 #include "service/cautions.hpp"
 #include "service/charge_limits.hpp"
+#include "service/flammable_parts.hpp"
 #include "service/from_call.hpp"
-#include "service/lower_limit.hpp"
-#include "service/procedure_inputs.hpp"
 #include "service/property_answer.hpp"
 #include "service/tool_parts.hpp"
 #include "service/use_case_runs.hpp"
 
 namespace coldwright::service {
+namespace flammable {
 namespace {
 
-using base::Dimension;
-using diagnosis::Interval;
-using diagnosis::Statement;
-
-constexpr double kUsualHeight = 2.2;          // m, as room formulas of the standards reckon (from memory)
-constexpr double kUsualBore = 4.8e-3;         // m, inside of a quarter-inch service hose (common practice)
-constexpr double kUsualLength = 1.524;        // m, five feet of it (common practice)
-constexpr double kUsualWind = 1;              // m/s, a light air (our estimate)
-constexpr double kUsualChanges = 0.5 / 3600;  // 1/s, a closed room (our estimate)
-constexpr double kAirMass = 0.0289652, kGasConstant = 8.314462618;
 constexpr double kLeastZone = 3;  // m, kept round the work all the same (common practice)
-
-struct Question {
-  double charge = 0, height = kUsualHeight, share = 0.25, bore = kUsualBore, length = kUsualLength;
-  double wind = kUsualWind;
-  double changes = kUsualChanges, p = 0;
-  std::optional<double> volume;
-  procedures::RoomAir air{};
-  std::string leaves;  // "recovered" or "released"
-};
 
 Result<Question> ask(Request& request, const fluids::Fluid& fluid, base::SitePressure site,
                      std::optional<base::UnitSystem>& spoken_in) {
@@ -77,26 +54,6 @@ Result<Question> ask(Request& request, const fluids::Fluid& fluid, base::SitePre
                    "nothing flows out by itself below it"};
   return q;
 }
-
-/// Decimals more than usual: tenths of a metre, none of a millimetre.
-int tenths(double metres) { return metres >= 1 ? 1 : 0; }
-
-struct Sheet {
-  const Question& q;
-  const fluids::Fluid& fluid;
-  LowerLimit limit;
-  double here, chosen;  // kg/m3: the limit here, and the chosen share of it
-  const base::Display& display;
-  ProcedureAnswer& answer;
-
-  FigureInput charge() const { return input("charge", Dimension::mass, q.charge, display, 1); }
-  FigureInput share() const { return input("share_of_limit", Dimension::quality, q.share, display); }
-  FigureInput lower() const { return input("lower_limit", Dimension::density, here, display, 2); }
-  FigureInput temperature() const {
-    return input("air_temperature", Dimension::temperature, q.air.T, display);
-  }
-};
-
 void limits(Sheet& s, const std::vector<ChargeLimit>& rows, const Wording& wording) {
   const std::string known = safety_class(s.fluid.designation()).value_or("");
   std::vector<std::vector<std::string>> table;
@@ -110,7 +67,7 @@ void limits(Sheet& s, const std::vector<ChargeLimit>& rows, const Wording& wordi
         {wording.sentence("charge_limits",
                           {row.key, {}, {word("limit", Dimension::mass, *limit, s.display, 1)}}, s.display),
          wording.word("yes_no", within ? "within" : "above"), wording.word("limit_basis", row.basis)});
-    s.answer.cite(row.source);
+    cite_each(s.answer, row.source);
   }
   s.answer.table("charge_limits", {"limit_row", "limit_stands", "limit_basis"}, std::move(table));
   const auto charge = word("charge", Dimension::mass, s.q.charge, s.display, 1);
@@ -149,107 +106,6 @@ void room(Sheet& s) {
                  word("of_limit", Dimension::quality, of_limit, s.display),
                  word("share", Dimension::quality, q.share, s.display)}});
 }
-
-struct Outdoors {
-  double calm = 0, wind = 0, flow = 0, seconds = 0, left = 0;
-  std::optional<Interval> jet;
-  std::optional<double> momentum;
-};
-
-Result<Outdoors> outdoors(Sheet& s) {
-  const Question& q = s.q;
-  Outdoors o;
-  o.calm = procedures::half_sphere(q.charge, s.chosen);
-  s.answer.figure("calm_radius", Dimension::length, o.calm, {s.charge(), s.lower(), s.share()},
-                  tenths(o.calm));
-  if (!(q.p > q.air.p)) {
-    s.answer.say({"no_outflow", {}, {word("t", Dimension::temperature, q.air.T, s.display)}});
-    return o;
-  }
-  const auto flow = procedures::hose_outflow(s.fluid, {q.bore, 1}, q.length, q.p, q.air.T, q.air.p);
-  if (!flow) return flow.problem();
-  o.flow = flow->flow;
-  o.seconds = q.charge / o.flow;
-  const FigureInput bore{
-      "opening_bore",
-      base::show(Dimension::length, q.bore, {base::UnitSystem::metric, s.display.site, s.display.numerals}, 1)
-          .text()};
-  const FigureInput outflow = input("release_flow", Dimension::mass_flow, o.flow, s.display);
-  s.answer.figure("release_flow", Dimension::mass_flow, o.flow,
-                  {input("vapour_pressure", Dimension::pressure, q.p, s.display), s.temperature(), bore,
-                   input("hose_length", Dimension::length, q.length, s.display, 1)});
-  s.answer.figure("release_time_least", Dimension::duration, o.seconds, {s.charge(), outflow});
-  const auto left = procedures::left_cold(s.fluid, q.air.T, q.air.p);
-  if (!left) return left.problem();
-  o.left = *left;
-  s.answer.figure("left_cold", Dimension::quality, o.left,
-                  {input("liquid_temperature", Dimension::temperature, q.air.T, s.display)});
-  const FigureInput wind{"wind_speed", speed_text(q.wind, s.display)};
-  o.wind = procedures::wind_section(o.flow, q.wind, s.chosen);
-  s.answer.figure("wind_radius", Dimension::length, o.wind, {outflow, wind, s.lower(), s.share()},
-                  tenths(o.wind));
-  const double near = procedures::plume_distance(o.flow, q.wind, s.chosen, procedures::Air::neutral);
-  const double far = procedures::plume_distance(o.flow, q.wind, s.chosen, procedures::Air::still_night);
-  s.answer.figure("plume_reach", Dimension::length, Interval{near, std::sqrt(near * far), far},
-                  {outflow, wind, s.lower(), s.share()}, 1);
-  const auto jet = procedures::expanded(s.fluid, *flow, q.air.T, q.air.p);
-  if (!jet) {
-    s.answer.say({"jet_not_reckoned", {}, {}});
-    return o;
-  }
-  const double air = q.air.p * kAirMass / (kGasConstant * q.air.T);
-  const auto reach = [&](double K) { return procedures::jet_distance(*jet, air, s.chosen, K); };
-  o.jet = Interval{reach(procedures::kJetLow), reach(procedures::kJetMid), reach(procedures::kJetHigh)};
-  o.momentum = procedures::momentum_reach(*jet, air);
-  const base::Display metric{base::UnitSystem::metric, s.display.site, s.display.numerals};
-  const FigureInput expanded{"expanded_bore", base::show(Dimension::length, jet->bore, metric, 1).text()};
-  const FigureInput density = input("gas_density", Dimension::density, jet->density, s.display, 1);
-  s.answer.figure("jet_reach", Dimension::length, *o.jet,
-                  {expanded,
-                   density,
-                   s.lower(),
-                   s.share(),
-                   {"jet_constant", base::number_text(procedures::kJetMid, 1, s.display.numerals)}},
-                  1);
-  s.answer.figure("jet_momentum", Dimension::length, *o.momentum,
-                  {expanded, density, {"gas_velocity", speed_text(jet->velocity, s.display)}},
-                  tenths(*o.momentum));
-  return o;
-}
-
-void indoors(Sheet& s, double seconds) {
-  const Question& q = s.q;
-  if (!q.volume) return;
-  const double peak = procedures::room_peak(q.charge, seconds, *q.volume, q.changes);
-  const double airing = procedures::airing_time(peak, s.chosen, q.changes);
-  const std::string changes = base::number_text(q.changes * 3600, 1, s.display.numerals);
-  const FigureInput in_room = input("room_volume", Dimension::volume, *q.volume, s.display);
-  s.answer.figure("room_peak_share", Dimension::quality, peak / s.here,
-                  {s.charge(),
-                   in_room,
-                   {"air_changes", changes},
-                   input("release_time", Dimension::duration, seconds, s.display),
-                   s.lower()});
-  s.answer.figure("airing_time", Dimension::duration, airing,
-                  {input("room_peak", Dimension::density, peak, s.display, 2),
-                   {"air_changes", changes},
-                   s.lower(),
-                   s.share()});
-  if (peak <= s.chosen) {
-    s.answer.say({"indoors_below",
-                  {},
-                  {word("peak", Dimension::quality, peak / s.here, s.display),
-                   word("share", Dimension::quality, q.share, s.display)}});
-    return;
-  }
-  s.answer.say({"indoors",
-                {},
-                {word("peak", Dimension::quality, peak / s.here, s.display),
-                 {"changes", changes},
-                 word("time", Dimension::duration, airing, s.display),
-                 word("share", Dimension::quality, q.share, s.display)}});
-}
-
 void walk(Sheet& s, const Outdoors& o) {
   const Question& q = s.q;
   const bool released = q.leaves == "released" && o.flow > 0;
@@ -273,33 +129,8 @@ void walk(Sheet& s, const Outdoors& o) {
   step("step_close");
   if (released) step("law_us");
 }
-
-void dilution(Sheet& s, const Outdoors& o) {
-  const Question& q = s.q;
-  const base::Display metric{base::UnitSystem::metric, s.display.site, s.display.numerals};
-  if (o.jet) {
-    s.answer.say(
-        {"how_released",
-         {},
-         {{"bore", base::show(Dimension::length, q.bore, metric, 1).text()},
-          word("length", Dimension::length, q.length, s.display, 1),
-          word("flow", Dimension::mass_flow, o.flow, s.display),
-          word("share", Dimension::quality, q.share, s.display),
-          {"jet", range_text(Dimension::length, o.jet->low, o.jet->high, s.display, s.answer.wording(), 1)},
-          word("calm", Dimension::length, o.calm, s.display, tenths(o.calm)),
-          {"wind", speed_text(q.wind, s.display)},
-          word("section", Dimension::length, o.wind, s.display, tenths(o.wind))}});
-    if (*o.momentum < o.jet->high)
-      s.answer.say(
-          {"jet_sinks", {}, {word("reach", Dimension::length, *o.momentum, s.display, tenths(*o.momentum))}});
-  }
-  s.answer.say({"assumptions",
-                {},
-                {word("pressure", Dimension::pressure, q.p, s.display),
-                 word("t", Dimension::temperature, q.air.T, s.display)}});
-}
-
 }  // namespace
+}  // namespace flammable
 
 Result<std::string> run_flammable(std::string_view text, const Context& context) {
   const std::vector<std::string> keys{"refrigerant", "charge",   "area",      "height", "volume",  "share",
@@ -316,7 +147,7 @@ Result<std::string> run_flammable(std::string_view text, const Context& context)
   if (request->problem()) return *request->problem();
   const auto limit = lower_limit_of(fluid->designation());
   if (!limit) return limit.problem();
-  const auto question = ask(*request, *fluid, site, spoken_in);
+  const auto question = flammable::ask(*request, *fluid, site, spoken_in);
   if (!question) return question.problem();
   const auto rows = load_charge_limits();
   if (!rows) return rows.problem();
@@ -326,21 +157,21 @@ Result<std::string> run_flammable(std::string_view text, const Context& context)
   const base::Display display{choose_units(units, spoken_in, context), site, wording->numerals()};
   ProcedureAnswer answer("flammable", *wording, display);
   answer.refrigerant(*fluid);
-  answer.cite(limit->source);
+  cite_each(answer, limit->source);
   for (const char* key : {"caution_no_torch", "caution_pressure", "caution_electrical", "caution_capacitor",
                           "caution_low_places", "caution_no_air_or_oxygen", "caution_cold_liquid"})
     answer.caution({key, {}, {}});
   if (question->leaves == "released") answer.caution({"caution_release_outdoors", {}, {}});
   answer.caution({"caution_defer", {}, {}});
   const double here = procedures::limit_here(limit->density, question->air);
-  Sheet sheet{*question, *fluid, *limit, here, here * question->share, display, answer};
-  limits(sheet, *rows, *wording);
-  room(sheet);
-  const auto out = outdoors(sheet);
+  flammable::Sheet sheet{*question, *fluid, *limit, here, here * question->share, display, answer};
+  flammable::limits(sheet, *rows, *wording);
+  flammable::room(sheet);
+  const auto out = flammable::outdoors(sheet);
   if (!out) return out.problem();
-  walk(sheet, *out);
-  dilution(sheet, *out);
-  indoors(sheet, out->seconds);  // 0: all at once
+  flammable::walk(sheet, *out);
+  flammable::dilution(sheet, *out);
+  flammable::indoors(sheet, out->seconds);  // 0: all at once
   answer.say({"never_said", {}, {}});
   return answer.text();
 }

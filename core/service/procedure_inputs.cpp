@@ -1,5 +1,6 @@
 #include "service/procedure_inputs.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -90,6 +91,18 @@ std::optional<Result<CallCase>> call_case_of(const Request& request, const Conte
   for (const char* key : {"population", "seed", "units"})
     if (const nlohmann::json* value = request.find(key)) asked[key] = *value;
   return read_call_case(calls::dump(asked), context);
+}
+
+void cite_each(ProcedureAnswer& answer, std::string_view source) {
+  // keys are lower-case words; what names a place inside the work ("Table 2") isn't one
+  constexpr std::string_view letters = "abcdefghijklmnopqrstuvwxyz0123456789-";
+  while (!source.empty()) {
+    const auto end = std::min(source.find_first_of(",;"), source.size());
+    std::string_view key = source.substr(0, end);
+    while (!key.empty() && key.front() == ' ') key.remove_prefix(1);
+    if (!key.empty() && key.find_first_not_of(letters) == std::string_view::npos) answer.cite(key);
+    source.remove_prefix(std::min(end + 1, source.size()));
+  }
 }
 
 std::uint64_t seed_of(Request& request) {

@@ -42,6 +42,9 @@ FigureInput input(std::string_view key, base::Dimension dimension, double si, co
 /// the call can't be taken.
 std::optional<Result<CallCase>> call_case_of(const Request& request, const Context& context);
 
+/// Cites every key of a source such as "from-memory, iso817" or "iec60079-20-1; astm-e2079".
+void cite_each(ProcedureAnswer& answer, std::string_view source);
+
 /// A seed out of the request, 1 without one.
 std::uint64_t seed_of(Request& request);
 

@@ -105,7 +105,7 @@ Result<double> mixture(Sheet& s) {
   }
   const double most = procedures::largest_fuel_share(fuel->lower_limit, fuel->oxygen_limit);
   const double share = s.q.share.value_or(most * s.q.part);
-  s.answer.cite(fuel->source);
+  cite_each(s.answer, fuel->source);
   s.answer.figure(
       "largest_fuel_share", Dimension::quality, most,
       {{"lower_limit_share", s.quality(fuel->lower_limit)}, {"oxygen_limit", s.quality(fuel->oxygen_limit)}},
@@ -168,7 +168,7 @@ Result<double> shows(Sheet& s, double share, double p_service) {
                                                 q.p_test, p_service, s.p_air, q.T);
   if (!other) return other.problem();
   if (hydrogen != nullptr) {
-    s.answer.cite(hydrogen->source);
+    cite_each(s.answer, hydrogen->source);
     const double most = procedures::largest_fuel_share(hydrogen->lower_limit, hydrogen->oxygen_limit);
     s.answer.figure("hydrogen_share", Dimension::quality, most,
                     {{"lower_limit_share", s.quality(hydrogen->lower_limit)},
@@ -210,7 +210,7 @@ void search(Sheet& s) {
     joints.push_back({kind.weight, kind.minutes});
     kinds.push_back(&kind);
     total += kind.weight;
-    s.answer.cite(kind.source);
+    cite_each(s.answer, kind.source);
   }
   std::vector<std::vector<std::string>> rows;
   for (const std::size_t i : procedures::search_order(joints))

@@ -20,6 +20,9 @@ Result<std::string> run_vacuum(std::string_view request, const Context& context)
 Result<std::string> run_room(std::string_view request, const Context& context);
 Result<std::string> run_hose(std::string_view request, const Context& context);
 Result<std::string> run_standing(std::string_view request, const Context& context);
+Result<std::string> run_evacuation(std::string_view request, const Context& context);
+Result<std::string> run_rise(std::string_view request, const Context& context);
+Result<std::string> run_charging(std::string_view request, const Context& context);
 Result<std::string> run_capillary(std::string_view request, const Context& context);
 Result<std::string> run_tube(std::string_view request, const Context& context);
 Result<std::string> run_tightness(std::string_view request, const Context& context);

@@ -448,6 +448,18 @@ TEST(Worth, ReckonsEnergyFromACall) {
   EXPECT_TRUE(says(a, "energy_by_model"));
 }
 
+TEST(OpeningProcedures, CiteEachWorkOnce) {
+  for (const json& a : {answer("flammable", kPropane), answer("tracer", kSearch)}) {
+    std::set<std::string> keys;
+    for (const json& reference : a["about"]["references"]) {
+      const std::string key = reference["key"];
+      EXPECT_EQ(key.find(','), std::string::npos) << key;
+      EXPECT_TRUE(keys.insert(key).second) << key;
+    }
+    EXPECT_TRUE(keys.contains("from-memory"));
+  }
+}
+
 TEST(OpeningProcedures, AnswerInEveryLanguageWithoutAHole) {
   const json call = {{"call", demo_call("1-bakery-dough-cooler.json")}, {"population", 10}};
   json worth = kRates;

@@ -32,8 +32,8 @@ TEST(FailureRate, TheIncompleteBetaFunctionHasItsClosedForms) {
 
 // Against an independent integration of the density.
 TEST(FailureRate, TheProbabilityOfBeingAboveIsTheIntegral) {
-  const auto r = diagnosis::failure_rate(4, 6, 4, 0.09);
-  const double a = 0.9 + 4, b = 9.1 + 2;
+  const auto r = diagnosis::failure_rate(5, 7, 5, 0.09);
+  const double a = 0.9 + 5, b = 9.1 + 2;
   double above = 0, all = 0;
   const int n = 200000;
   for (int i = 0; i < n; ++i) {
