@@ -120,7 +120,7 @@ function cautions(flow: Flow, items: string[]): void {
     flow.running(item, body, flow.left + 25, flow.width - 34, { type: 'LBody', into });
     flow.y += 3;
   }
-  flow.y += 2;
+  flow.y += 5;
 }
 
 function list(flow: Flow, block: Items): void {

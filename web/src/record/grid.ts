@@ -2,6 +2,7 @@
 // what they sum.
 import type { Element } from 'pdfkit';
 import { hair, ink, line, soft, strong, type Flow } from './flow';
+import { pieces } from './lines';
 import type { Table } from './model';
 import type { Style } from './pen';
 
@@ -30,7 +31,7 @@ export class Grid {
     this.widths = this.shared();
   }
 
-  /** Shares of the width, widened where a head or a number would be broken. */
+  /** Shares of the width, widened where a head, a number or a word would be broken. */
   private shared(): number[] {
     const { pen } = this.flow;
     const room = this.width - gap * Math.max(0, this.columns.length - 1);
@@ -38,8 +39,9 @@ export class Grid {
     const widths = this.columns.map((c) => (room * (c.share ?? 1)) / all);
     const least = this.columns.map((column, c) => {
       let need = pen.width(column.label ?? '', headCell);
-      if (column.align === 'right')
-        for (const row of this.rows) need = Math.max(need, pen.width(row[c] ?? '', sumCell));
+      for (const row of this.rows)
+        for (const piece of (row[c] ?? '').split('\n').flatMap(column.align === 'right' ? (l) => [l] : pieces))
+          need = Math.max(need, pen.width(piece.trimEnd(), sumCell));
       return Math.min(need + 0.5, 0.3 * room);
     });
     const sum = (of: (width: number, least: number) => number) =>

@@ -3,7 +3,7 @@
 
 /** Pieces that a line may end after, blanks at their ends. */
 export function pieces(text: string): string[] {
-  return text.match(/[^ ]+? +|[^ ]*?\p{L}[-\u2010\u2013](?=\p{L})|[^ ]+$| +/gu) ?? [];
+  return text.match(/[^ ]*?\p{L}[-\u2010\u2013](?=\p{L})|[^ ]+ +|[^ ]+$| +/gu) ?? [];
 }
 
 /** As much of a word as fits, at least one letter with its marks. */

@@ -41,7 +41,7 @@ const pages = (pdf: string) => pdf.match(/\/Type \/Page\b(?!s)/g)?.length ?? 0;
 function letters(table: string): Map<number, string> {
   const out = new Map<number, string>();
   for (const [, from, list] of table.matchAll(/<(\w+)> <\w+> \[([^\]]*)\]/g))
-    [...list!.matchAll(/<([\w ]+)>/g)].forEach(([, hex], i) => {
+    [...list!.matchAll(/<([\w ]*)>/g)].forEach(([, hex], i) => {
       const units = hex!
         .replaceAll(' ', '')
         .match(/.{4}/g)!

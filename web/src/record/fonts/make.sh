@@ -1,6 +1,7 @@
 #!/bin/sh
 # Makes the record's two faces: Noto Sans with Latin, Greek and Cyrillic, its marks, and from its sister faces the
-# few arrows and signs that notes use. Needs fonttools; takes the sources' places and writes beside itself:
+# few arrows and signs that notes use. Without ccmp, which takes letters apart that a reader then finds no more.
+# Needs fonttools; takes the sources' places and writes beside itself:
 #   npm pack @expo-google-fonts/noto-sans@0.4.2      (Noto Sans 2.015; unpacked: $1)
 #   apt-get install fonts-noto-core                  (NotoSansMath, NotoSansSymbols2 in $2)
 set -e
@@ -18,7 +19,7 @@ pyftsubset "$more/NotoSansSymbols2-Regular.ttf" --unicodes=$signs --layout-featu
   --drop-tables+=GSUB,GPOS,GDEF --output-file="$tmp/signs.ttf"
 for pair in Regular:400Regular/NotoSans_400Regular Bold:700Bold/NotoSans_700Bold; do
   name=${pair%%:*}
-  pyftsubset "$sans/${pair#*:}.ttf" --unicodes=$text --layout-features=ccmp,locl,kern,mark,mkmk --no-hinting \
+  pyftsubset "$sans/${pair#*:}.ttf" --unicodes=$text --layout-features=kern,mark,mkmk --no-hinting \
     --name-IDs=0,1,2,3,4,5,6,13,14 --notdef-outline --drop-tables+=STAT,gasp,prep --output-file="$tmp/$name.ttf"
   pyftmerge --output-file="$out/NotoSans-$name.ttf" "$tmp/$name.ttf" "$tmp/math.ttf" "$tmp/signs.ttf"
   # The lines' height is the text face's own, not that of the highest sign.
