@@ -40,8 +40,10 @@ export class Grid {
     const least = this.columns.map((column, c) => {
       let need = pen.width(column.label ?? '', headCell);
       for (const row of this.rows)
-        for (const piece of (row[c] ?? '').split('\n').flatMap(column.align === 'right' ? (l) => [l] : pieces))
-          need = Math.max(need, pen.width(piece.trimEnd(), sumCell));
+        for (const piece of (row[c] ?? '')
+          .split('\n')
+          .flatMap(column.align === 'right' ? (l) => [l] : pieces))
+          need = Math.max(need, pen.width(piece.replace(/ +$/, ''), sumCell));
       return Math.min(need + 0.5, 0.3 * room);
     });
     const sum = (of: (width: number, least: number) => number) =>

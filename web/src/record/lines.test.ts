@@ -7,6 +7,8 @@ it('breaks at blanks and after hyphens between letters, never at fixed blanks', 
   expect(lines('one two three', 7)).toEqual(['one two', 'three']);
   expect(lines('at 24.6\u00a0°C now', 9)).toEqual(['at', '24.6\u00a0°C', 'now']);
   expect(lines('well-known place', 6)).toEqual(['well-', 'known', 'place']);
+  expect(lines('it was 13.0 °C', 9)).toEqual(['it was', '13.0\u00a0°C']);
+  expect(lines('54\u2007\u2008', 9)).toEqual(['54\u2007\u2008']); // room for decimals below each other
   expect(lines('from -47.9 on', 6)).toEqual(['from', '-47.9', 'on']);
 });
 it('keeps line ends and cuts what is too long for a line', () => {

@@ -1,9 +1,15 @@
 // Words broken into lines. Lines end at blanks and after a hyphen between letters; a word longer than a line is cut
-// where it is full. Blanks that don't break (U+00A0, U+202F) stay.
+// where it is full. Blanks that don't break (U+00A0, U+202F) or that stand for a figure (U+2007) stay.
 
-/** Pieces that a line may end after, blanks at their ends. */
+const trimmed = (words: string) => words.replace(/ +$/, '');
+
+/** Pieces that a line may end after, blanks at their ends. A number keeps its degrees and per cent. */
 export function pieces(text: string): string[] {
-  return text.match(/[^ ]*?\p{L}[-\u2010\u2013](?=\p{L})|[^ ]+ +|[^ ]+$| +/gu) ?? [];
+  return (
+    text
+      .replace(/(?<=\d) (?=[°%‰])/g, '\u00a0')
+      .match(/[^ ]*?\p{L}[-\u2010\u2013](?=\p{L})|[^ ]+ +|[^ ]+$| +/gu) ?? []
+  );
 }
 
 /** As much of a word as fits, at least one letter with its marks. */
@@ -23,19 +29,19 @@ export function broken(text: string, width: number, measure: (words: string) => 
   for (const paragraph of text.split('\n')) {
     let line = '';
     for (let piece of pieces(paragraph.replaceAll('\t', ' '))) {
-      if (line && measure((line + piece).trimEnd()) > width) {
-        out.push(line.trimEnd());
+      if (line && measure(trimmed(line + piece)) > width) {
+        out.push(trimmed(line));
         line = '';
       }
-      while (measure(piece.trimEnd()) > width && [...piece].length > 1) {
+      while (measure(trimmed(piece)) > width && [...piece].length > 1) {
         const head = cut(piece, width, measure);
         if (head === piece) break;
         out.push(head);
         piece = piece.slice(head.length);
       }
-      line += line ? piece : piece.trimStart();
+      line += line ? piece : piece.replace(/^ +/, '');
     }
-    out.push(line.trimEnd());
+    out.push(trimmed(line));
   }
   return out;
 }

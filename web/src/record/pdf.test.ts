@@ -156,8 +156,10 @@ describe('the record as PDF', () => {
   });
 
   it('shows a sign that the letters lack as such, and loses none', async () => {
-    const shown = words(await made({ title: 'T', blocks: [{ kind: 'paragraph', text: 'a\u6c37b\u200bc' }] }));
-    expect(shown).toContain('a\uFFFDbc');
+    const shown = words(
+      await made({ title: 'T', blocks: [{ kind: 'paragraph', text: 'a\u6c37b\u200bc 54\u2007\u2008' }] }),
+    );
+    expect(shown).toContain('a\uFFFDbc 54\u2007\u2008');
   });
 
   it('lets a text and a row run on that are higher than a page', async () => {

@@ -28,6 +28,10 @@ describe('a drawing read', () => {
     expect(g.children).toHaveLength(1);
     expect(g.children[0]).toMatchObject({ text: 'a <A&', look: { fill: '#123456' } });
   });
+  it('takes a sheet that stands beside the drawing', () => {
+    const moved = chartSvg.replace(/(<svg[^>]*>)(<style>[^]*<\/style>)/, '$2$1');
+    expect(find(dressed(parsed(moved)!), 'plot')!.look['fill']).toBe('#fffefb');
+  });
   it('knows its size, and what is no drawing', () => {
     expect(proportion(chartSvg)).toEqual({ width: 500, height: 300 });
     expect(proportion('')).toBeNull();

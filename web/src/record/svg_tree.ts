@@ -32,12 +32,12 @@ function plain(text: string): string {
   });
 }
 
-export function parsed(svg: string): Node | null {
+export function parsed(text: string): Node | null {
   const root: Node = { tag: '', attributes: {}, look: {}, children: [], text: '' };
   const open = [root];
   const parts =
     /<!--[\s\S]*?-->|<\?[\s\S]*?\?>|<!\[CDATA\[([\s\S]*?)\]\]>|<!(?:[^>]*)>|<\/[^>]*>|<([\w:-]+)((?:[^>"']|"[^"]*"|'[^']*')*?)(\/?)>|[^<]+/g;
-  for (const [whole, data, tag, attributes, closed] of svg.matchAll(parts)) {
+  for (const [whole, data, tag, attributes, closed] of text.matchAll(parts)) {
     const at = open[open.length - 1]!;
     if (data !== undefined) at.text += data;
     else if (whole.startsWith('</')) {
@@ -50,7 +50,10 @@ export function parsed(svg: string): Node | null {
       if (!closed) open.push(node);
     } else if (!whole.startsWith('<')) at.text += plain(whole);
   }
-  return root.children.find((n) => n.tag === 'svg') ?? null;
+  const svg = root.children.find((n) => n.tag === 'svg') ?? null;
+  // A sheet beside the drawing dresses it too.
+  if (svg) svg.children.unshift(...root.children.filter((n) => n.tag === 'style'));
+  return svg;
 }
 
 interface Rule {
