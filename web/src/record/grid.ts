@@ -12,6 +12,19 @@ const headCell: Style = { size: 8, bold: true, colour: soft };
 const gap = 10;
 const pad = 2.2;
 
+/** Widths below their floors raised, out of what the others have above theirs; the sum stays. */
+export function evened(widths: number[], floors: number[]): number[] {
+  const sum = (of: (width: number, floor: number) => number) =>
+    widths.reduce((total, width, c) => total + Math.max(0, of(width, floors[c]!)), 0);
+  const missing = sum((width, floor) => floor - width);
+  const spare = sum((width, floor) => width - floor);
+  const moved = Math.min(missing, spare);
+  return widths.map((width, c) => {
+    const lack = floors[c]! - width;
+    return lack > 0 ? width + (lack * moved) / missing : width + (spare > 0 ? (lack * moved) / spare : 0);
+  });
+}
+
 export class Grid {
   private readonly columns;
   private readonly rows;
@@ -31,27 +44,30 @@ export class Grid {
     this.widths = this.shared();
   }
 
-  /** Shares of the width, widened where a head, a number or a word would be broken. */
+  /** Shares of the width, first so that lines end as they come, then so that no head, number or word is broken. */
   private shared(): number[] {
     const { pen } = this.flow;
     const room = this.width - gap * Math.max(0, this.columns.length - 1);
     const all = this.columns.reduce((sum, c) => sum + (c.share ?? 1), 0) || 1;
     const widths = this.columns.map((c) => (room * (c.share ?? 1)) / all);
-    const least = this.columns.map((column, c) => {
-      let need = pen.width(column.label ?? '', headCell);
-      for (const row of this.rows)
-        for (const piece of (row[c] ?? '')
-          .split('\n')
-          .flatMap(column.align === 'right' ? (l) => [l] : pieces))
-          need = Math.max(need, pen.width(piece.replace(/ +$/, ''), sumCell));
-      return Math.min(need + 0.5, 0.3 * room);
-    });
-    const sum = (of: (width: number, least: number) => number) =>
-      widths.reduce((total, width, c) => total + Math.max(0, of(width, least[c]!)), 0);
-    const missing = sum((width, low) => low - width);
-    const spare = sum((width, low) => width - low);
-    const taken = spare > 0 ? Math.min(1, missing / spare) : 0;
-    return widths.map((width, c) => (width < least[c]! ? least[c]! : width - taken * (width - least[c]!)));
+    const widest = (c: number, parts: (line: string) => string[]) => {
+      const cells = this.rows.flatMap((row) => (row[c] ?? '').split('\n').flatMap(parts));
+      const head = pen.width(this.columns[c]!.label ?? '', headCell);
+      return (
+        cells.reduce((most, words) => Math.max(most, pen.width(words.replace(/ +$/, ''), sumCell)), head) +
+        0.5
+      );
+    };
+    const whole = widths.map((_, c) =>
+      Math.min(
+        widest(c, (line) => [line]),
+        0.4 * room,
+      ),
+    );
+    const least = this.columns.map(({ align }, c) =>
+      Math.min(align === 'right' ? whole[c]! : widest(c, pieces), 0.3 * room),
+    );
+    return evened(evened(widths, whole), least);
   }
 
   private lines(row: string[], style: Style): string[][] {

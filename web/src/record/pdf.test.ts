@@ -162,6 +162,30 @@ describe('the record as PDF', () => {
     expect(shown).toContain('a\uFFFDbc 54\u2007\u2008');
   });
 
+  it('keeps a heading, and words before a table, with what follows', async () => {
+    const filler = (lines: number): Block => ({
+      kind: 'paragraph',
+      text: Array(lines).fill('filler').join('\n'),
+    });
+    const rows = [['one'], ['two'], ['three']];
+    for (let lines = 45; lines < 60; ++lines) {
+      const blocks: Block[] = [
+        filler(lines),
+        { kind: 'heading', level: 2, text: 'Head' },
+        { kind: 'paragraph', text: 'Before' },
+        { kind: 'table', columns: [{ label: 'C' }], rows },
+      ];
+      const onPages = words(await made({ title: 'T', foot: 'page {page} of {pages}', blocks })).split(
+        /page \d of \d/,
+      );
+      const at = (word: string) =>
+        onPages.findIndex((page) => page.split('\n').some((line) => line.trim() === word));
+      expect(at('Head')).toBeGreaterThanOrEqual(0);
+      expect(at('Before')).toBe(at('Head'));
+      expect(at('three')).toBe(at('Head'));
+    }
+  });
+
   it('lets a text and a row run on that are higher than a page', async () => {
     const long = Array.from({ length: 900 }, (_, i) => `word${i}`).join(' ');
     const pdf = await made({

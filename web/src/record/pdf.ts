@@ -1,10 +1,10 @@
 // A record as PDF, made where the record is read: no server, no network once the app is kept. PDF/A-2, tagged, with
 // its letters embedded; every word on it comes from the model, the pages' numbers excepted.
 import { firstHeight, put } from './blocks';
-import { Flow } from './flow';
+import { body, Flow } from './flow';
 import boldFace from './fonts/NotoSans-Bold.ttf?url';
 import regularFace from './fonts/NotoSans-Regular.ttf?url';
-import type { RecordModel } from './model';
+import type { Block, RecordModel } from './model';
 import { Pen, type Faces } from './pen';
 
 export interface PdfOptions {
@@ -37,17 +37,20 @@ function faces(): Promise<Faces> {
   return kept;
 }
 
+/** Whether a block goes with the beginning of the next: a heading always, a few words before their table. */
+function bound(flow: Flow, block: Block, next: Block | undefined): boolean {
+  if (block.kind === 'heading') return next !== undefined;
+  return block.kind === 'paragraph' && next?.kind === 'table' && flow.heightOf(block.text, body) < 30;
+}
+
 function lay(flow: Flow, { blocks }: RecordModel): void {
   blocks.forEach((block, i) => {
-    // A heading goes with the beginning of what it heads, also through a second heading.
-    if (block.kind === 'heading') {
-      let together = 0;
-      for (const next of blocks.slice(i)) {
-        together += firstHeight(flow, next);
-        if (next.kind !== 'heading') break;
-      }
-      flow.need(Math.min(together, 0.9 * flow.whole));
+    let together = 0;
+    for (let k = i; k < blocks.length; ++k) {
+      together += firstHeight(flow, blocks[k]!);
+      if (!bound(flow, blocks[k]!, blocks[k + 1])) break;
     }
+    flow.need(Math.min(together, 0.9 * flow.whole));
     put(flow, block);
   });
   flow.foot();

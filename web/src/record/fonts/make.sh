@@ -34,5 +34,5 @@ for field in ('sTypoAscender', 'sTypoDescender', 'sTypoLineGap', 'usWinAscent', 
 made.save(sys.argv[2])
 END
 done
-cp "$sans/LICENSE_FONT" "$out/OFL.txt"
+sed "s/ *$//" "$sans/LICENSE_FONT" > "$out/OFL.txt"
 rm -r "$tmp"
