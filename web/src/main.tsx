@@ -24,7 +24,7 @@ function Rooms() {
     case 'calls':
       return <Calls />;
     case 'call':
-      return <CallRoom key={here.id} id={here.id} stage={here.stage} />;
+      return <CallRoom key={here.id} id={here.id} stage={here.stage} part={here.part ?? null} />;
     case 'handy':
       return <Handy tool={here.tool} />;
     case 'settings':

@@ -37,7 +37,8 @@ export interface OpenCall {
   readonly trouble: ReadonlySignal<Trouble | null>;
   readonly canUndo: ReadonlySignal<boolean>;
   readonly canRedo: ReadonlySignal<boolean>;
-  /** Shown at once; resolves when durable, or when it can't be yet: then `trouble` says so, and it is tried
+  /** An `at` of the entry's own counts unless it is still to come; else it is now. Shown at once; resolves when
+      durable, or when it can't be yet: then `trouble` says so, and it is tried
       again until it is. Rejects with StoreError bad_replaces for a correction the core would refuse. */
   add(entry: NewEntry): Promise<Entry>;
   undo(): Promise<void>;
