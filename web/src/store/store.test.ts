@@ -166,3 +166,20 @@ test('a reading counts when it was read, not when it was typed, and never in tim
   const back = call.standing.value.find((e) => e.pressure === '500 micron');
   expect(Date.parse(back!.at)).toBe(now - 90_000);
 });
+
+test('what was learned is kept, and two tabs that learn at once both count', async () => {
+  const name = crypto.randomUUID();
+  const [one, two] = [
+    await makeStore({ port: new IdbPort(name) }),
+    await makeStore({ port: new IdbPort(name) }),
+  ];
+  const learn = (what: string) => async (now: string | null) => {
+    await settle();
+    return `${now ?? ''}${what}`;
+  };
+  await Promise.all([one.changeMemory(learn('a')), two.changeMemory(learn('b'))]);
+  const later = await makeStore({ port: new IdbPort(name) });
+  expect([...later.memory.value!].sort().join('')).toBe('ab');
+  await later.changeMemory(async () => null);
+  expect(later.memory.value).toBeNull();
+});

@@ -64,6 +64,10 @@ export interface Store {
   /** Forgets a removed call for good. */
   purge(id: string): Promise<void>;
   draft(key: string): Signal<string>;
+  /** What finished calls have taught, as the core wrote it; null before the first. Live across tabs. */
+  readonly memory: ReadonlySignal<string | null>;
+  /** Asked again with what stands then, where another tab changed it meanwhile. Rejects with StoreError. */
+  changeMemory(change: (now: string | null) => Promise<string | null>): Promise<void>;
   persisted(): Promise<boolean>;
   usage(): Promise<{ used: number; quota: number }>;
 }
