@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import type { Entry } from '../../../store/store';
 import { atTimeOfDay, elapsed, timeOfDay } from './clock_text';
 import { arranged, moved, nextOpen, orderChange, orderOf, stepChange } from './plan';
-import { readingsOfRun, runsOf, settingChange, settingsOf } from './settings';
+import { readingsOfRun, runsOf, saidElsewhere, settingChange, settingsOf } from './settings';
 
 const steps = ['a', 'b', 'c', 'd'].map((key) => ({ key }));
 const keys = (list: { key: string }[]) => list.map((s) => s.key).join('');
@@ -71,6 +71,15 @@ test('taking a setting away takes it from every entry that says it', () => {
   const left = [one, two].filter((e) => !ids.has(e.id));
   const made = changes.filter((c) => c.kind === 'procedure').map((c) => entry(c));
   expect(Object.fromEntries(settingsOf([...left, ...made], 'rise', 1))).toEqual({ pump: 'off' });
+});
+
+test('a setting given elsewhere in the call is offered, the latest of them', () => {
+  const one = entry({ kind: 'procedure', procedure: 'tightness', run: 1, with: { volume: '1 L' } });
+  const two = entry({ kind: 'procedure', procedure: 'rise', run: 1, with: { volume: '2 L' } });
+  expect(saidElsewhere([two, one], 'rise', 1, 'volume')).toEqual({ procedure: 'tightness', text: '1 L' });
+  expect(saidElsewhere([two, one], 'rise', 2, 'volume')).toEqual({ procedure: 'rise', text: '2 L' });
+  expect(saidElsewhere([one], 'tightness', 1, 'volume')).toBeNull();
+  expect(saidElsewhere([one, two], 'proof', 1, 'bore')).toBeNull();
 });
 
 test('runs and their readings', () => {

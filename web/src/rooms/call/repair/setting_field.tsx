@@ -1,7 +1,7 @@
 // One setting of a procedure: kept as a draft while it is typed, an entry of the call once the field is left.
 import { useState } from 'preact/hooks';
 import type { Problem } from '../../../engine/engine';
-import { Choice, Field } from '../../../parts/parts';
+import { Button, Choice, Field } from '../../../parts/parts';
 import { app } from '../../../shell/app';
 import { prefs } from '../../../shell/prefs';
 import type { OpenCall } from '../../../store/store';
@@ -10,7 +10,7 @@ import { AmountField, type AmountInput } from '../../handy/amount_field';
 import { concerns, worded } from '../../handy/problems';
 import { chipOf, split, spoken, turned, unfinished, unitsFor, usualUnit, withUnit } from '../../handy/units';
 import type { ProcedureField } from './procedures';
-import { settingChange, settingsOf } from './settings';
+import { saidElsewhere, settingChange, settingsOf } from './settings';
 
 export interface Setting {
   field: ProcedureField;
@@ -19,6 +19,8 @@ export interface Setting {
   /** What the core is asked; null while there is nothing, or what stands is what it knows already. */
   typed: string | null;
   amount: AmountInput | null;
+  /** What the same setting was given elsewhere in the call, while there is nothing here. */
+  offer: { procedure: string; text: string } | null;
   type: (text: string) => void;
   save: (text: string) => void;
   finish: () => void;
@@ -75,7 +77,9 @@ export function useSetting(call: OpenCall, procedure: string, run: number, field
       }
     : null;
   const typing = draft.value !== '' && !(field.amount && unfinished(draft.value));
-  return { field, text, typed: typing ? whole(draft.value) : null, amount, type: put, save, finish };
+  const offer =
+    text === '' && field.amount ? saidElsewhere(call.standing.value, procedure, run, field.key) : null;
+  return { field, text, typed: typing ? whole(draft.value) : null, amount, offer, type: put, save, finish };
 }
 
 export function SettingField({ setting, problem }: { setting: Setting; problem: Problem | null }) {
@@ -84,14 +88,21 @@ export function SettingField({ setting, problem }: { setting: Setting; problem: 
   const hint = field.hint ? say(`repair.hint_${field.hint}` as Key) : undefined;
   if (amount)
     return (
-      <AmountField
-        label={label}
-        input={amount}
-        field={field.key}
-        problem={problem}
-        {...(hint ? { hint } : {})}
-        signed={field.signed ?? false}
-      />
+      <div class="setting">
+        <AmountField
+          label={label}
+          input={amount}
+          field={field.key}
+          problem={problem}
+          {...(hint ? { hint } : {})}
+          signed={field.signed ?? false}
+        />
+        {setting.offer && (
+          <Button onPress={() => setting.save(setting.offer!.text)} name={`take:${field.key}`}>
+            {say('repair.take_said', { value: setting.offer.text })}
+          </Button>
+        )}
+      </div>
     );
   const wrong = concerns(problem, field.key) ? worded(problem!) : null;
   if (field.choices)

@@ -65,3 +65,20 @@ export function readingsOfRun(standing: readonly Entry[], procedure: string, run
     .filter((e) => mine(e, 'test_reading', procedure, run))
     .sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
 }
+
+/** What the same setting was given elsewhere in this call, the latest: another procedure's volume is this one's
+    too, more often than not. */
+export function saidElsewhere(
+  standing: readonly Entry[],
+  procedure: string,
+  run: number,
+  key: string,
+): { procedure: string; text: string } | null {
+  const others = standing
+    .filter(
+      (e) => e.kind === 'procedure' && !mine(e, 'procedure', procedure, run) && withOf(e)[key] !== undefined,
+    )
+    .sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+  const last = others.at(-1);
+  return last ? { procedure: String(last.procedure), text: String(withOf(last)[key]) } : null;
+}
