@@ -1,4 +1,5 @@
 // One setting of a procedure: kept as a draft while it is typed, an entry of the call once the field is left.
+import type { Signal } from '@preact/signals';
 import { useState } from 'preact/hooks';
 import type { Problem } from '../../../engine/engine';
 import { Button, Choice, Field } from '../../../parts/parts';
@@ -10,6 +11,7 @@ import { AmountField, type AmountInput } from '../../handy/amount_field';
 import { concerns, worded } from '../../handy/problems';
 import { chipOf, split, spoken, turned, unfinished, unitsFor, usualUnit, withUnit } from '../../handy/units';
 import type { ProcedureField } from './procedures';
+import { Stopwatch } from './stopwatch';
 import { saidElsewhere, settingChange, settingsOf } from './settings';
 
 export interface Setting {
@@ -19,6 +21,8 @@ export interface Setting {
   /** What the core is asked; null while there is nothing, or what stands is what it knows already. */
   typed: string | null;
   amount: AmountInput | null;
+  /** When a stopwatch was started; "" when it doesn't run. */
+  started: Signal<string>;
   /** What the same setting was given elsewhere in the call, while there is nothing here. */
   offer: { procedure: string; text: string } | null;
   type: (text: string) => void;
@@ -31,6 +35,7 @@ export function useSetting(call: OpenCall, procedure: string, run: number, field
   const system = prefs.units.value;
   const draft = app.store.draft(`${call.id}.${procedure}.${run}.${field.key}`);
   const unit = app.store.draft(`handy.repair.${field.key}.unit.${system}`);
+  const started = app.store.draft(`${call.id}.${procedure}.${run}.${field.key}.started`);
   const [emptied, setEmptied] = useState(false);
   const kept = settingsOf(call.standing.value, procedure, run).get(field.key) ?? '';
   const text = draft.value || (emptied ? '' : kept);
@@ -79,7 +84,17 @@ export function useSetting(call: OpenCall, procedure: string, run: number, field
   const typing = draft.value !== '' && !(field.amount && unfinished(draft.value));
   const offer =
     text === '' && field.amount ? saidElsewhere(call.standing.value, procedure, run, field.key) : null;
-  return { field, text, typed: typing ? whole(draft.value) : null, amount, offer, type: put, save, finish };
+  return {
+    field,
+    text,
+    typed: typing ? whole(draft.value) : null,
+    amount,
+    offer,
+    started,
+    type: put,
+    save,
+    finish,
+  };
 }
 
 export function SettingField({ setting, problem }: { setting: Setting; problem: Problem | null }) {
@@ -97,6 +112,12 @@ export function SettingField({ setting, problem }: { setting: Setting; problem: 
           {...(hint ? { hint } : {})}
           signed={field.signed ?? false}
         />
+        {field.stopwatch && (
+          <Stopwatch
+            started={setting.started}
+            onStop={(seconds) => setting.save(`${Math.round(seconds * 10) / 10} s`)}
+          />
+        )}
         {setting.offer && (
           <Button onPress={() => setting.save(setting.offer!.text)} name={`take:${field.key}`}>
             {say('repair.take_said', { value: setting.offer.text })}
