@@ -77,7 +77,7 @@ export function FigureRow({ figure, about }: { figure: Figure; about: ProcedureA
   );
 }
 
-function TableView({ table }: { table: AnswerTable }) {
+export function TableView({ table }: { table: AnswerTable }) {
   return (
     <section class="stack tool" aria-label={table.label}>
       <h3>{table.label}</h3>
