@@ -33,6 +33,8 @@ export interface Procedure {
   headline: readonly string[];
 }
 
+const yesNo = ['yes', 'no'] as const;
+
 const table: readonly Procedure[] = [
   {
     name: 'flammable',
@@ -56,8 +58,8 @@ const table: readonly Procedure[] = [
       { key: 'low_bore', amount: 'bore', hint: 'hose_bore' },
       { key: 'high_length', amount: 'length' },
       { key: 'high_bore', amount: 'bore' },
-      { key: 'low_loss', choices: ['yes', 'no'], words: 'yes_no' },
-      { key: 'pulled_back', choices: ['yes', 'no'], words: 'yes_no', hint: 'pulled_back' },
+      { key: 'low_loss', choices: yesNo, words: 'yes_no' },
+      { key: 'pulled_back', choices: yesNo, words: 'yes_no', hint: 'pulled_back' },
       { key: 'suction_pressure', amount: 'pressure', more: true, signed: true },
       { key: 'head_pressure', amount: 'pressure', more: true },
       { key: 'hose_t', amount: 'temperature', more: true, signed: true },
@@ -83,12 +85,32 @@ const table: readonly Procedure[] = [
   { name: 'tube', fields: [], headline: [] },
   {
     name: 'tightness',
-    fields: [{ key: 'volume', amount: 'volume' }],
+    fields: [
+      { key: 'wanted_pressure', amount: 'pressure' },
+      { key: 'low_plate', amount: 'pressure' },
+      { key: 'high_plate', amount: 'pressure' },
+      { key: 'low_connected', choices: yesNo, words: 'yes_no' },
+      { key: 'high_connected', choices: yesNo, words: 'yes_no' },
+      { key: 'volume', amount: 'volume', hint: 'volume' },
+      { key: 'wanted_leak', amount: 'leak_rate' },
+      { key: 'gauge_resolution', amount: 'pressure_difference', more: true },
+      { key: 'temperature_sigma', amount: 'difference', more: true },
+      { key: 'joined', choices: ['capillary', 'open'], more: true },
+      { key: 'fed', choices: ['low', 'high', 'both'], words: 'hoses', more: true },
+      { key: 'gauge_side', choices: ['low', 'high'], words: 'hoses', more: true },
+      { key: 'volume_low', amount: 'volume', more: true },
+      { key: 'volume_high', amount: 'volume', more: true },
+      { key: 'tube_bore', amount: 'bore', more: true },
+      { key: 'tube_length', amount: 'length', more: true },
+      { key: 'tracer', amount: 'share', more: true, label: 'trace_share' },
+      { key: 'coldest_below', amount: 'difference', more: true },
+      { key: 'service_pressure', amount: 'pressure', more: true },
+    ],
     readings: [
       { key: 'pressure', kind: 'pressure' },
-      { key: 'temperature', kind: 'temperature', label: 'gas_temperature' },
+      { key: 'temperature', kind: 'temperature', label: 'gas_temperature', optional: true },
     ],
-    headline: [],
+    headline: ['leak_found', 'smallest_leak', 'time_to_rule_out', 'allowed_pressure'],
   },
   {
     name: 'tracer',
@@ -123,8 +145,28 @@ const table: readonly Procedure[] = [
   },
   { name: 'charging', fields: [], headline: [] },
   { name: 'proof', fields: [], headline: [] },
-  { name: 'bring', fields: [], headline: [] },
-  { name: 'worth', fields: [], headline: [] },
+  {
+    name: 'bring',
+    fields: [{ key: 'pressure', amount: 'pressure', label: 'inside' }],
+    headline: [],
+  },
+  {
+    name: 'worth',
+    fields: [
+      { key: 'labour_rate', hint: 'money' },
+      { key: 'hours', amount: 'hours' },
+      { key: 'parts_cost', hint: 'money' },
+      { key: 'new_price', hint: 'money' },
+      { key: 'energy_price', hint: 'energy_price' },
+      { key: 'age', amount: 'years' },
+      { key: 'remaining_years', amount: 'years' },
+      { key: 'energy_repaired', amount: 'energy', more: true },
+      { key: 'energy_new', amount: 'energy', more: true },
+      { key: 'life', amount: 'years', more: true },
+      { key: 'discount', amount: 'share', more: true },
+    ],
+    headline: [],
+  },
 ];
 
 export const procedures: ReadonlyMap<string, Procedure> = new Map(table.map((p) => [p.name, p]));
