@@ -26,6 +26,7 @@ const offered = {
   room: { us: ['ft2', 'ft3'], metric: ['m2', 'm3'] },
   area: { us: ['ft2', 'in2'], metric: ['m2', 'cm2'] },
   volume: { us: ['ft3', 'in3'], metric: ['L', 'cm3', 'm3'] },
+  circuit_volume: { us: ['L', 'in3'], metric: ['L', 'cm3'] },
   volume_flow: { us: ['cfm'], metric: ['m3/h', 'L/s', 'L/min'] },
   gas_flow: { us: ['L/min', 'g/min', 'oz/min'], metric: ['L/min', 'g/min', 'kg/h'] },
   leak_rate: { us: ['oz/yr', 'g/yr'], metric: ['g/yr', 'oz/yr'] },

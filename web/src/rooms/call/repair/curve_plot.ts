@@ -16,6 +16,7 @@ export function plotCurve(place: HTMLElement, curve: Curve): () => void {
   };
   const bands = bandsOf(curve);
   const banded = new Set(bands.flat());
+  const firstMeasured = curve.lines.findIndex((l) => l.kind === 'measured');
   const series = curve.lines.map((line, i): uPlot.Series => {
     const shared = { label: line.label, spanGaps: true };
     if (line.kind === 'measured')
@@ -23,7 +24,14 @@ export function plotCurve(place: HTMLElement, curve: Curve): () => void {
         ...shared,
         stroke: colour('--ink'),
         width: 0,
-        points: { show: true, size: 11, fill: colour('--ink'), stroke: colour('--sheet') },
+        // What is read is full, what is made of it (brought to one temperature) is hollow.
+        points: {
+          show: true,
+          size: 11,
+          width: 2,
+          stroke: colour('--ink'),
+          fill: colour(i === firstMeasured ? '--ink' : '--ground'),
+        },
       };
     if (line.kind === 'limit')
       return { ...shared, stroke: colour('--bad'), width: 2, dash: [8, 6], points: { show: false } };

@@ -1,9 +1,15 @@
 // A plot with its key in words; the numbers stand in the list of readings and the tables beside it.
 import { useEffect, useRef } from 'preact/hooks';
 import { prefs } from '../../../shell/prefs';
-import type { Curve } from './answer_types';
+import type { Curve, CurveLine } from './answer_types';
 
 const marks: Record<string, string> = { measured: '●', limit: '╌', low: '┄', high: '┄' };
+
+/** As curve_plot.ts draws it. */
+function markOf(curve: Curve, line: CurveLine): string {
+  if (line.kind === 'measured' && curve.lines.find((l) => l.kind === 'measured') !== line) return '○';
+  return marks[line.kind] ?? '━';
+}
 
 export function CurveView({ curve }: { curve: Curve }) {
   const place = useRef<HTMLDivElement>(null);
@@ -28,7 +34,7 @@ export function CurveView({ curve }: { curve: Curve }) {
             .filter((l) => l.points.length > 0)
             .map((l) => (
               <li key={l.key}>
-                <span aria-hidden="true">{marks[l.kind] ?? '━'}</span> {l.label}
+                <span aria-hidden="true">{markOf(curve, l)}</span> {l.label}
               </li>
             ))}
         </ul>
