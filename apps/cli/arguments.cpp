@@ -5,6 +5,7 @@
 #include <sstream>
 #include <utility>
 
+#include "procedure_options.hpp"
 #include "service/about.hpp"
 #include "service/use_cases.hpp"
 
@@ -210,6 +211,27 @@ void add_call(CLI::App& app, Options& o, const char* name) {
   add_output(*sub, o);
 }
 
+void add_procedures(CLI::App& app, Options& o) {
+  for (const ProcedureOptions& row : procedure_options()) {
+    const std::string name(row.name);
+    CLI::App* sub = app.add_subcommand(name, summary_of(name.c_str()));
+    sub->add_option("--call", o.arguments.file,
+                    "a call file, or - for standard input: fills in what isn't given");
+    for (const auto& [key, help] : row.options)
+      sub->add_option(option_name(std::string(key)), o.properties[std::string(key)], std::string(help));
+    if (!row.reading.empty()) {
+      std::string form = "such as \"10 min";
+      for (const std::string_view key : row.reading) form += ", " + std::string(key);
+      sub->add_option("--reading", o.arguments.readings, form + "\", in the order of time; again for each")
+          ->allow_extra_args(false);
+      sub->add_option("--run", o.arguments.run, "of a call that has it several times: which, 1 by default");
+    }
+    sub->add_flag("--how", o.arguments.how, "print each figure's formula, inputs and sources");
+    add_site(*sub, o);
+    add_output(*sub, o);
+  }
+}
+
 void add_rest(CLI::App& app, Options& o) {
   CLI::App* example = app.add_subcommand("example", summary_of("example"));
   example->add_flag("--words", o.arguments.words, "print the words a call file may use instead");
@@ -265,6 +287,7 @@ Parsed parse_arguments(int count, char** words) {
   add_quantity(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
+  add_procedures(app, o);
   add_rest(app, o);
   Parsed parsed;
   if (count > 1 && words[1][0] != '-' && service::find_use_case(words[1]) == nullptr) {

@@ -21,6 +21,9 @@ struct Arguments {
   std::string language = "en";                // of the answer's texts
   std::string paper;                          // card: "a4" or "letter"; by the units without it
   std::optional<std::uint64_t> seed, population;
+  std::vector<std::string> readings;  // procedures: "10 min, 148.2 psig, 68 F"
+  std::optional<std::uint64_t> run;   // procedures: which time it was done, of a call
+  bool how = false;                   // procedures: print formulas, inputs and sources
   std::string schema_name;
   bool json = false;
   bool words = false;

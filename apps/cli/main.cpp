@@ -9,6 +9,7 @@
 #include "card_page.hpp"
 #include "files.hpp"
 #include "plain.hpp"
+#include "procedure_options.hpp"
 #include "progress.hpp"
 #include "service/use_cases.hpp"
 
@@ -33,6 +34,28 @@ json point_of(const std::string& words) {
   return point;
 }
 
+/// "10 min, 148.2 psig, 68 F": a time and what the procedure reads, parted by a comma and a blank.
+json reading_of(const std::string& words, const ProcedureOptions& procedure) {
+  std::vector<std::string> parts;
+  for (std::size_t from = 0; from <= words.size();) {
+    const std::size_t end = std::min(words.find(", ", from), words.size());
+    parts.push_back(words.substr(from, end - from));
+    from = end + 2;
+  }
+  json reading = json::object();
+  const bool clock = parts[0].find(':') != std::string::npos;
+  reading[clock ? "at" : "after"] = parts[0];
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    const std::size_t named = parts[i].find('=');
+    // One more than the procedure takes is for the core to refuse.
+    const std::string key = named != std::string::npos         ? parts[i].substr(0, named)
+                            : i - 1 < procedure.reading.size() ? std::string(procedure.reading[i - 1])
+                                                               : parts[i];
+    reading[key] = named != std::string::npos ? parts[i].substr(named + 1) : parts[i];
+  }
+  return reading;
+}
+
 Result<std::string> request_for(const Arguments& arguments) {
   json request = json::object();
   for (const auto& [key, value] : arguments.fields) request[key] = value;
@@ -41,6 +64,11 @@ Result<std::string> request_for(const Arguments& arguments) {
   if (!arguments.refrigerants.empty()) request["refrigerants"] = arguments.refrigerants;
   for (const std::string& point : arguments.points) request["points"].push_back(point_of(point));
   if (!arguments.schema_name.empty()) request["name"] = arguments.schema_name;
+  if (const ProcedureOptions* procedure = procedure_named(arguments.command)) {
+    for (const std::string& words : arguments.readings)
+      request["readings"].push_back(reading_of(words, *procedure));
+    if (arguments.run) request["run"] = *arguments.run;
+  }
   if (arguments.seed) request["seed"] = *arguments.seed;
   if (arguments.population) request["population"] = *arguments.population;
   if (arguments.file.empty()) return dumped(request);
@@ -54,6 +82,7 @@ std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "state") return plain_state(answer);
   if (arguments.command == "quantity") return plain_quantity(answer);
   if (arguments.command == "leak") return plain_leak(answer);
+  if (answer.contains("procedure")) return plain_procedure(answer, arguments.how);
   if (answer.contains("statements")) return plain_tool(answer);
   if (arguments.command == "refrigerant") return plain_refrigerant(answer);
   if (arguments.command == "refrigerants") return plain_refrigerants(answer);

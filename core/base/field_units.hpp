@@ -30,6 +30,7 @@ enum class Dimension {
   volume,
   area,
   volume_flow,
+  mass_flow,
   specific_energy,
   specific_entropy,
   density,
@@ -130,6 +131,11 @@ struct Display {
 Shown show(Dimension dimension, double si, const Display& display, int extra = 0);
 /// The same pressure read against nothing: "46.2 psia", "3.19 bar(a)".
 Shown show_absolute(Pressure pressure, const Display& display, int extra = 0);
+/// As a vacuum gauge shows it: "500 micron", "0.67 mbar".
+Shown show_vacuum(Pressure pressure, const Display& display);
+
+/// The number of another amount in the unit of `like`, which show() or show_vacuum() gave.
+double in_same_unit(const Shown& like, Dimension dimension, double si, const Display& display);
 
 /// The same amount in every unit of its kind, pressures against the site's air and against nothing; five
 /// significant digits. A pressure is absolute Pa.

@@ -43,6 +43,7 @@ Form form_of(Dimension dimension, double si, UnitSystem system) {
       if (std::abs(si) >= 1e5) return {"Mohm", 1};
       return std::abs(si) >= 1e3 ? Form{"kohm", 1} : Form{"ohm", 1};
     case Dimension::duration:
+      if (std::abs(si) < 120) return {"s", 0};
       return std::abs(si) < 2 * 3600 ? Form{"min", 0} : Form{"h", 1};
     case Dimension::frequency:
       return {"Hz", 0};
@@ -53,6 +54,10 @@ Form form_of(Dimension dimension, double si, UnitSystem system) {
       return us ? Form{"ft2", 0} : Form{"m2", 1};
     case Dimension::volume_flow:
       return us ? Form{"cfm", 0} : Form{"m3/h", 0};
+    case Dimension::mass_flow:
+      // A leak is spoken of by the year, a flow through a tube by the minute.
+      if (std::abs(si) < 1e-6) return us ? Form{"oz/yr", 2} : Form{"g/yr", 1};
+      return us ? Form{"oz/min", 2} : Form{"g/min", 1};
     case Dimension::specific_energy:
       return us ? Form{"Btu/lb", 2} : Form{"kJ/kg", 1};
     case Dimension::specific_entropy:
@@ -113,6 +118,22 @@ Shown show_absolute(Pressure pressure, const Display& display, int extra) {
   if (display.system == UnitSystem::metric)
     return {in_unit(Dimension::pressure, "bar", pressure.si), "bar(a)", 2 + extra, display.numerals};
   return {in_unit(Dimension::pressure, "psi", pressure.si), "psia", 1 + extra, display.numerals};
+}
+
+Shown show_vacuum(Pressure pressure, const Display& display) {
+  const bool us = display.system == UnitSystem::us;
+  const std::string_view symbol = us ? "micron" : "mbar";
+  const double value = in_unit(Dimension::pressure, symbol, pressure.si);
+  const int decimals = us ? (value < 10 ? 1 : 0) : value < 0.1 ? 3 : value < 10 ? 2 : 0;
+  return {value, std::string(symbol), decimals, display.numerals};
+}
+
+double in_same_unit(const Shown& like, Dimension dimension, double si, const Display& display) {
+  const bool gauge = dimension == Dimension::pressure && unit_row(dimension, like.unit) == nullptr;
+  if (like.unit == "psig") return in_unit(dimension, "psi", si - display.site.si);
+  if (gauge) return in_unit(dimension, "bar", si - display.site.si);
+  const bool compound = dimension == Dimension::pressure && like.unit == "inHg";
+  return in_unit(dimension, like.unit, compound ? si - display.site.si : si);
 }
 
 namespace {

@@ -17,6 +17,7 @@ constexpr double pound = 0.45359237;       // kg, exact
 constexpr double foot = 0.3048;            // m, exact
 constexpr double btu = 1055.05585262;      // J, International Table
 constexpr double fahrenheit = 5.0 / 9.0;   // K
+constexpr double year = 365.25 * 86400;    // s, Julian
 
 constexpr std::array kTable = {
     FieldUnit{temperature, "°F", "°F|F|degF|deg F|fahrenheit", fahrenheit, 459.67 * fahrenheit, false, us},
@@ -86,6 +87,15 @@ constexpr std::array kTable = {
     FieldUnit{volume_flow, "L/s", "L/s", 1e-3},
     FieldUnit{volume_flow, "L/min", "L/min|lpm", 1e-3 / 60.0},
 
+    FieldUnit{mass_flow, "g/min", "g/min|gram/min|grams per minute", 1e-3 / 60.0},
+    FieldUnit{mass_flow, "oz/min", "oz/min|ounces per minute", pound / 16.0 / 60.0, 0, false, us},
+    FieldUnit{mass_flow, "kg/h", "kg/h|kg/hr", 1.0 / 3600.0},
+    FieldUnit{mass_flow, "lb/h", "lb/h|lb/hr|lbs/h", pound / 3600.0, 0, false, us},
+    FieldUnit{mass_flow, "g/s", "g/s", 1e-3},
+    FieldUnit{mass_flow, "g/yr", "g/yr|g/year|g/a|grams per year|grams a year", 1e-3 / year},
+    FieldUnit{mass_flow, "oz/yr", "oz/yr|oz/year|ounces per year|ounces a year", pound / 16.0 / year, 0,
+              false, us},
+
     FieldUnit{specific_energy, "kJ/kg", "kJ/kg", 1e3},
     FieldUnit{specific_energy, "Btu/lb", "Btu/lb", 2326, 0, false, us},
     FieldUnit{specific_entropy, "kJ/(kg K)", "kJ/kgK|kJ/kg/K", 1e3},
@@ -131,6 +141,8 @@ std::string_view spoken_name(Dimension dimension) {
       return "an area";
     case volume_flow:
       return "a volume flow";
+    case mass_flow:
+      return "a mass flow";
     case specific_energy:
       return "an enthalpy";
     case specific_entropy:
@@ -175,6 +187,8 @@ std::string_view allowed_forms(Dimension dimension) {
       return "an area such as 12 m2 or 130 ft2";
     case volume_flow:
       return "a volume flow such as 60 cfm, 100 m3/h or 28 L/s";
+    case mass_flow:
+      return "a mass flow such as 12 g/min, 0.4 oz/min, or 5 g/yr of a leak";
     case specific_energy:
       return "an enthalpy such as 570 kJ/kg or 245 Btu/lb";
     case specific_entropy:

@@ -309,6 +309,8 @@ std::string_view default_unit(Dimension kind, UnitSystem system) {
       return us ? "ft2" : "m2";
     case Dimension::volume_flow:
       return us ? "cfm" : "m3/h";
+    case Dimension::mass_flow:
+      return "g/min";
     case Dimension::specific_energy:
       return us ? "Btu/lb" : "kJ/kg";
     case Dimension::specific_entropy:

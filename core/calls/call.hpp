@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -55,10 +56,78 @@ struct NoteEntry {
   std::string text;
 };
 
+/// A step of the work: "tightness", "caution.flammable".
+struct StepEntry {
+  std::string step;
+  enum class State { open, done, skipped } state = State::open;
+  std::string reason;  // why it was passed over
+};
+
+/// The steps in the order that somebody put them in.
+struct OrderEntry {
+  std::vector<std::string> steps;
+};
+
+/// Settings of a procedure: keys of its request and the texts typed for them.
+struct ProcedureEntry {
+  std::string procedure;
+  int run = 1;
+  std::vector<std::pair<std::string, std::string>> with;
+};
+
+/// A reading in a running test. Texts as typed: what they mean is the procedure's to say.
+struct TestReadingEntry {
+  std::string procedure;
+  int run = 1;
+  std::vector<std::pair<std::string, std::string>> values;  // pressure, temperature, box, current, mass
+};
+
+struct RefrigerantMovedEntry {
+  enum class Movement { recovered, released, charged, lost } movement = Movement::charged;
+  double mass = 0;                           // kg
+  std::optional<GivenNumber> before, after;  // kg on the scale
+  std::string cylinder, refrigerant;
+};
+
+struct PartEntry {
+  std::string part;
+  enum class Action { replaced, fitted, removed, cleaned, repaired } action = Action::replaced;
+  std::string detail, cost;
+};
+
+struct WorkEntry {
+  std::string text;
+};
+
+/// What the technician found to be wrong in the end.
+struct CauseFoundEntry {
+  std::string cause, how;
+};
+
+struct ProductTemperatureEntry {
+  GivenNumber value;  // K
+  std::string product;
+};
+
+/// A name with what was drawn beside it: SVG path data in a box of width by height.
+struct SignatureEntry {
+  enum class Role { technician, customer } role = Role::technician;
+  std::string name, path;
+  double width = 0, height = 0;
+};
+
+/// What is left to keep an eye on.
+struct WatchEntry {
+  std::string text;
+};
+
 /// A kind this version doesn't know: kept, merged and written back, but not understood.
 struct UnknownEntry {};
 
-using Body = std::variant<NameplateEntry, SiteEntry, ObservationEntry, ReadingEntry, NoteEntry, UnknownEntry>;
+using Body =
+    std::variant<NameplateEntry, SiteEntry, ObservationEntry, ReadingEntry, NoteEntry, StepEntry, OrderEntry,
+                 ProcedureEntry, TestReadingEntry, RefrigerantMovedEntry, PartEntry, WorkEntry,
+                 CauseFoundEntry, ProductTemperatureEntry, SignatureEntry, WatchEntry, UnknownEntry>;
 
 struct Entry {
   std::string id;    // as given, or derived from the content

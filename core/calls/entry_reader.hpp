@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "calls/call.hpp"
@@ -23,6 +24,18 @@ class EntryReader {
   void observation(Entry& entry);
   void reading(Entry& entry);
   void note(Entry& entry);
+  // entry_reader_repair.cpp
+  void step(Entry& entry);
+  void order(Entry& entry);
+  void procedure(Entry& entry);
+  void test_reading(Entry& entry);
+  void refrigerant_moved(Entry& entry);
+  void part(Entry& entry);
+  void work(Entry& entry);
+  void cause_found(Entry& entry);
+  void product_temperature(Entry& entry);
+  void signature(Entry& entry);
+  void watch(Entry& entry);
 
   const std::optional<Problem>& problem() const { return problem_; }
 
@@ -39,6 +52,13 @@ class EntryReader {
   void reading_value(Entry& entry, ReadingEntry& body);
   void pressure_value(Entry& entry, ReadingEntry& body, const std::string& typed);
   void reading_accuracy(ReadingEntry& body);
+  /// The place in `words` of what stands behind a key; 0 when the key is absent and may be.
+  std::size_t choice(std::string_view key, const std::vector<std::string>& words, bool required = true);
+  int run_number();
+  /// Every text of an object but the keys named, in the order of their names.
+  std::vector<std::pair<std::string, std::string>> texts(const nlohmann::json& object,
+                                                         const std::string& field,
+                                                         const std::vector<std::string>& but);
   /// Refuses every key that is in none of the lists.
   void refuse_other_keys(std::vector<std::string> own);
 

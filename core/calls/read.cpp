@@ -15,7 +15,31 @@ namespace {
 using nlohmann::json;
 
 const std::vector<std::string> kTopKeys = {"call", "format", "units", "entries"};
-const std::vector<std::string> kKinds = {"nameplate", "site", "observation", "reading", "note"};
+using Read = void (EntryReader::*)(Entry&);
+const std::vector<std::pair<std::string, Read>> kReaders = {
+    {"nameplate", &EntryReader::nameplate},
+    {"site", &EntryReader::site},
+    {"observation", &EntryReader::observation},
+    {"reading", &EntryReader::reading},
+    {"note", &EntryReader::note},
+    {"step", &EntryReader::step},
+    {"order", &EntryReader::order},
+    {"procedure", &EntryReader::procedure},
+    {"test_reading", &EntryReader::test_reading},
+    {"refrigerant_moved", &EntryReader::refrigerant_moved},
+    {"part", &EntryReader::part},
+    {"work", &EntryReader::work},
+    {"cause_found", &EntryReader::cause_found},
+    {"product_temperature", &EntryReader::product_temperature},
+    {"signature", &EntryReader::signature},
+    {"watch", &EntryReader::watch},
+};
+std::vector<std::string> kinds() {
+  std::vector<std::string> out;
+  for (const auto& [kind, read] : kReaders) out.push_back(kind);
+  return out;
+}
+const std::vector<std::string> kKinds = kinds();
 constexpr std::string_view kFile = "call file";
 
 std::string field_of(std::size_t index, std::string_view kind) {
@@ -64,16 +88,10 @@ Result<Entry> read_entry(const json& object, std::size_t index) {
   entry.kind = *kind;
   EntryReader reader(object, field_of(index, *kind));
   reader.common(entry);
-  if (*kind == "nameplate")
-    reader.nameplate(entry);
-  else if (*kind == "site")
-    reader.site(entry);
-  else if (*kind == "observation")
-    reader.observation(entry);
-  else if (*kind == "reading")
-    reader.reading(entry);
-  else if (*kind == "note")
-    reader.note(entry);
+  const auto row =
+      std::find_if(kReaders.begin(), kReaders.end(), [&](const auto& r) { return r.first == *kind; });
+  if (row != kReaders.end())
+    (reader.*row->second)(entry);
   else
     entry.body = UnknownEntry{};
   if (reader.problem()) return *reader.problem();

@@ -16,7 +16,7 @@ namespace {
 using base::Dimension;
 using nlohmann::json;
 
-constexpr std::array<std::pair<std::string_view, Dimension>, 15> kKinds = {{
+constexpr std::array<std::pair<std::string_view, Dimension>, 16> kKinds = {{
     {"temperature", Dimension::temperature},
     {"temperature_difference", Dimension::temperature_difference},
     {"pressure", Dimension::pressure},
@@ -26,6 +26,7 @@ constexpr std::array<std::pair<std::string_view, Dimension>, 15> kKinds = {{
     {"area", Dimension::area},
     {"volume", Dimension::volume},
     {"volume_flow", Dimension::volume_flow},
+    {"mass_flow", Dimension::mass_flow},
     {"current", Dimension::current},
     {"voltage", Dimension::voltage},
     {"resistance", Dimension::resistance},

@@ -1,6 +1,5 @@
 #include "service/use_cases.hpp"
 
-#include <array>
 #include <nlohmann/json.hpp>
 #include <vector>
 
@@ -24,7 +23,7 @@ Result<std::string> spoken(std::string_view request, const Context& context) {
   return in_language(answer.problem(), context.language);
 }
 
-constexpr std::array<UseCase, 18> kTable{{
+constexpr UseCase kTable[] = {
     {"saturation", "saturation pressure at a temperature, or temperature at a pressure", "saturation.request",
      "saturation.answer", spoken<run_saturation>},
     {"quantity", "what was typed or spoken, read as a quantity, and the same in every unit of its kind",
@@ -60,7 +59,7 @@ constexpr std::array<UseCase, 18> kTable{{
      "vocabulary.request", "vocabulary.answer", spoken<run_vocabulary>},
     {"schema", "the JSON schemas of requests, answers and the call file", "schema.request", "schema.answer",
      spoken<run_schema>},
-}};
+};
 
 }  // namespace
 
