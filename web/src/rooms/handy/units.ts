@@ -13,6 +13,7 @@ const offered = {
     metric: ['°C', 'bar(g)', 'kPa(g)', 'bar(a)', 'mbar'],
   },
   deep_vacuum: { us: ['micron', 'inHg vac', '°F'], metric: ['mbar', 'Pa', 'Torr', '°C'] },
+  vacuum_only: { us: ['micron', 'Torr'], metric: ['mbar', 'Pa'] },
   any_pressure: {
     us: ['psig', 'inHg vac', 'psia', 'micron'],
     metric: ['bar(g)', 'kPa(g)', 'bar(a)', 'mbar', 'Torr'],
