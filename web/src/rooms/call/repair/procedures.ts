@@ -194,9 +194,9 @@ const table: readonly Procedure[] = [
       { key: 'hose_pressure', amount: 'pressure', more: true },
     ],
     readings: [
-      { key: 'mass', kind: 'mass', label: 'mass_in' },
+      { key: 'mass', kind: 'mass', optional: true, label: 'mass_in' },
       { key: 'pressure', kind: 'pressure', optional: true, label: 'suction' },
-      { key: 'temperature', kind: 'temperature', optional: true, label: 'suction_line' },
+      { key: 'temperature', kind: 'temperature', optional: true, label: 'evaporator_outlet' },
       { key: 'current', kind: 'current', optional: true },
     ],
     headline: ['charge_drawn', 'charge_in_machine', 'charge_by_readings', 'dose_next'],
