@@ -11,6 +11,7 @@ import { Failed, Growth, Missing } from '../answer/status';
 import { followed, type Answer } from '../live_answer';
 import { RepairPlan, ToNextStep } from '../repair/plan_list';
 import { beside } from '../repair/repair_part';
+import { usePlan } from '../repair/use_plan';
 import { takeFile } from '../take_file';
 import { Summary } from './summary';
 import '../answer/answer.css';
@@ -73,15 +74,17 @@ function Settle({ answer, callId }: { answer: Answer; callId: string }) {
 }
 
 /** What is written down of the work at any time, and what may be reckoned beside the steps. */
-function Beside({ callId }: { callId: string }) {
-  const to = (part: string) => href({ room: 'call', id: callId, stage: 'do', part });
+function Beside({ call }: { call: OpenCall }) {
+  const { steps } = usePlan(call);
+  const others = beside.filter((part) => !steps.some((s) => s.key === part));
+  const to = (part: string) => href({ room: 'call', id: call.id, stage: 'do', part });
   return (
     <section class="beside" aria-label={say('repair.beside')}>
       <Button wide icon="list" href={to('done_work')} name="to-done-work">
         {say('repair.step_done_work')}
       </Button>
       <Disclosure summary={say('repair.beside')}>
-        {beside.map((part) => (
+        {others.map((part) => (
           <Button key={part} wide href={to(part)} name={`to-${part}`}>
             {say(`repair.step_${part}`)}
           </Button>
@@ -111,7 +114,7 @@ export function DoStage({ call }: { call: OpenCall }) {
           now.problem && <p>{say('answer.do_no_answer')}</p>
         )}
         <RepairPlan call={call} />
-        <Beside callId={call.id} />
+        <Beside call={call} />
         {answer && <Settle answer={answer} callId={call.id} />}
         <section class="stack" aria-label={say('answer.do_left')}>
           <h2>{say('answer.do_left')}</h2>

@@ -2,10 +2,11 @@
 // passed over by hand.
 import { useState } from 'preact/hooks';
 import { Icon } from '../../../parts/icon';
-import { Button } from '../../../parts/parts';
+import { Button, Notice } from '../../../parts/parts';
 import { href } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
 import { say, sayCount } from '../../../words/words';
+import { worded } from '../../handy/problems';
 import { moved, nextOpen, orderChange, stepChange } from './plan';
 import { Skipped, SkipSheet } from './step_acts';
 import { usePlan, type ShownStep } from './use_plan';
@@ -86,7 +87,7 @@ function Row({
 }
 
 export function RepairPlan({ call }: { call: OpenCall }) {
-  const { steps } = usePlan(call);
+  const { steps, problem, busy } = usePlan(call);
   const [arranging, setArranging] = useState(false);
   const next = nextOpen(steps, (key) => steps.find((s) => s.key === key)!.state);
   const open = steps.filter((s) => s.state === 'open').length;
@@ -105,7 +106,11 @@ export function RepairPlan({ call }: { call: OpenCall }) {
           {say(arranging ? 'repair.arranged' : 'repair.arrange')}
         </button>
       </div>
-      <p class="small quiet">{open > 0 ? sayCount('repair.steps_open', open) : say('repair.steps_closed')}</p>
+      {problem && <Notice tone="warn">{worded(problem)}</Notice>}
+      {steps.length === 0 && busy && <p class="quiet">{say('shell.working')}</p>}
+      <p class="small quiet" hidden={steps.length === 0}>
+        {open > 0 ? sayCount('repair.steps_open', open) : say('repair.steps_closed')}
+      </p>
       <ol class="plan">
         {steps.map((s, i) => (
           <Row

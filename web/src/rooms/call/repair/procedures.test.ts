@@ -1,13 +1,15 @@
 // Every field, choice and reading of the procedures' table is worded.
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import en from '../../../words/en';
 import { entryKinds } from './kinds';
 import { procedures } from './procedures';
+import { beside } from './repair_part';
+
+vi.mock('../../../engine/build/coldwright.wasm?url', () => ({ default: '' }));
 
 const words = en.repair!;
 
 test.each([...procedures.values()].map((p) => [p.name, p] as const))('%s is worded', (_, p) => {
-  expect(words[`step_${p.name}`]).toBeTruthy();
   for (const f of p.fields) {
     expect(words[`field_${f.label ?? f.key}`], f.key).toBeTruthy();
     if (f.hint) expect(words[`hint_${f.hint}`], f.hint).toBeTruthy();
@@ -16,6 +18,10 @@ test.each([...procedures.values()].map((p) => [p.name, p] as const))('%s is word
   }
   for (const r of p.readings ?? []) expect(words[`reading_${r.label ?? r.key}`], r.key).toBeTruthy();
   expect(new Set(p.fields.map((f) => f.key)).size).toBe(p.fields.length);
+});
+
+test.each([...beside, 'done_work', 'record'])('%s has a title of its own', (part) => {
+  expect(words[`step_${part}`]).toBeTruthy();
 });
 
 test.each(entryKinds.map((k) => [k.kind, k] as const))('%s is worded', (_, k) => {
