@@ -88,6 +88,7 @@ std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "refrigerants") return plain_refrigerants(answer);
   if (arguments.command == "diagnose") return plain_diagnosis(answer);
   if (arguments.command == "expect") return plain_expectation(answer);
+  if (arguments.command == "plan") return plain_plan(answer);
   if (arguments.command == "example")
     return arguments.words ? plain_words(answer) : text_at(answer, {"call_text"});
   if (arguments.command == "vocabulary") return dumped(answer, 2) + "\n";

@@ -21,6 +21,8 @@ std::string plain_leak(const nlohmann::json& answer);
 std::string plain_tool(const nlohmann::json& answer);
 /// Any procedure of the repair; `how` opens each figure to formula, inputs and sources.
 std::string plain_procedure(const nlohmann::json& answer, bool how);
+/// The plan of a repair.
+std::string plain_plan(const nlohmann::json& answer);
 std::string plain_words(const nlohmann::json& answer);
 
 // Parts that answers share.

@@ -3,7 +3,9 @@
 namespace coldwright::cli {
 
 std::span<const ProcedureOptions> procedure_options() {
-  static const std::vector<ProcedureOptions> table = {};
+  static const std::vector<ProcedureOptions> table = {
+      {"plan", {}, {}},
+  };
   return table;
 }
 

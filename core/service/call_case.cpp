@@ -13,7 +13,9 @@ namespace {
 
 using nlohmann::json;
 
-Result<calls::Call> requested_call(Request& request) {
+const std::vector<std::string> kCallKeys = {"call", "call_text", "seed", "population", "units"};
+
+Result<calls::Call> requested_call(const Request& request) {
   const json* object = request.find("call");
   const json* text = request.find("call_text");
   if ((object == nullptr) == (text == nullptr))
@@ -44,8 +46,14 @@ calls::Vocabulary vocabulary_of(const diagnosis::Knowledge& knowledge) {
   return words;
 }
 
+Result<calls::Call> call_of(std::string_view request_json) {
+  const auto request = Request::read(request_json, kCallKeys);
+  if (!request) return request.problem();
+  return requested_call(*request);
+}
+
 Result<CallCase> read_call_case(std::string_view request_json, const Context& context) {
-  auto request = Request::read(request_json, {"call", "call_text", "seed", "population", "units"});
+  auto request = Request::read(request_json, kCallKeys);
   if (!request) return request.problem();
   diagnosis::Options options;
   options.seed = request->whole("seed", 0, (std::uint64_t{1} << 53) - 1).value_or(options.seed);

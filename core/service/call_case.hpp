@@ -23,6 +23,9 @@ struct CallCase {
   diagnosis::Options options;
 };
 
+/// The call in a request, as "call" or "call_text".
+Result<calls::Call> call_of(std::string_view request_json);
+
 /// Reads "call" or "call_text", "seed", "population" and "units".
 Result<CallCase> read_call_case(std::string_view request_json, const Context& context);
 

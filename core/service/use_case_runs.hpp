@@ -20,6 +20,7 @@ Result<std::string> run_vacuum(std::string_view request, const Context& context)
 Result<std::string> run_room(std::string_view request, const Context& context);
 Result<std::string> run_hose(std::string_view request, const Context& context);
 Result<std::string> run_standing(std::string_view request, const Context& context);
+Result<std::string> run_plan(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);
 Result<std::string> run_vocabulary(std::string_view request, const Context& context);
 Result<std::string> run_schema(std::string_view request, const Context& context);

@@ -53,6 +53,8 @@ constexpr UseCase kTable[] = {
     {"hose", "the refrigerant that service hoses hold", "hose.request", "hose.answer", spoken<run_hose>},
     {"standing", "the pressure a machine at rest should stand at, and a reading beside it",
      "standing.request", "standing.answer", spoken<run_standing>},
+    {"plan", "the steps of the repair for a call, with reasons, cautions and how each stands", "plan.request",
+     "plan.answer", spoken<run_plan>},
     {"example", "a call file to fill in, and the words it may use", "example.request", "example.answer",
      spoken<run_example>},
     {"vocabulary", "what a screen offers to choose from: cabinets, readings, units, with their labels",

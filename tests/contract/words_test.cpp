@@ -148,6 +148,7 @@ std::vector<Sample> samples() {
           {"expect", call, "/call/cabinet_label"},
           {"diagnose", call, "/causes/0/label"},
           {"example", json::object(), "/words/cabinets/0/label"},
+          {"plan", call, "/steps/0/title"},
           {"vocabulary", json::object(), "/observations/0/question"},
           {"schema", json::object(), ""}};
 }

@@ -38,6 +38,10 @@ export interface UseCases {
     request: LeakRequest;
     answer: LeakAnswer;
   };
+  plan: {
+    request: PlanRequest;
+    answer: PlanAnswer;
+  };
   quantity: {
     request: QuantityRequest;
     answer: QuantityAnswer;
@@ -571,6 +575,58 @@ export interface LeakAnswer {
       share: Quantity;
     }[];
     liquid_left: boolean;
+  }[];
+}
+export interface PlanRequest {
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  seed?: number;
+  population?: number;
+  units?: Units;
+  /**
+   * a diagnosis at hand; without it the call is diagnosed
+   *
+   * @maxItems 400
+   */
+  causes?: {
+    cause: string;
+    probability: number;
+  }[];
+}
+export interface PlanAnswer {
+  about: About;
+  call: CallHeading;
+  remarks: Statement[];
+  cautions: Statement[];
+  /**
+   * whether the leading cause is sure enough to act on
+   */
+  decided: boolean;
+  opens_circuit: boolean;
+  leads: {
+    cause: string;
+    label: string;
+    probability: number;
+    probability_text: string;
+  }[];
+  steps: {
+    key: string;
+    title: string;
+    why: string;
+    state: 'open' | 'done' | 'skipped';
+    reason: string;
+    cautions: Statement[];
+    /**
+     * the use case that computes it
+     */
+    procedure: string | null;
+    skippable: boolean;
   }[];
 }
 export interface QuantityRequest {
