@@ -149,7 +149,12 @@ function questionOf(call: OpenCall): ReadonlySignal<Question> {
     const file = call.file();
     const entries = askedAbout(call);
     // The units switch outranks the units a call was begun in.
-    const request = { call: { ...file, entries }, units: prefs.units.value } as Request;
+    const learned = app.store.memory.value;
+    const request = {
+      call: { ...file, entries },
+      units: prefs.units.value,
+      ...(learned === null ? {} : { memory: JSON.parse(learned) as object }),
+    } as Request;
     return { key: JSON.stringify([request, prefs.language.value]), request };
   });
 }
