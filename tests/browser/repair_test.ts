@@ -48,7 +48,7 @@ test('the plan: ticked, passed over with a reason, put in order by hand, kept ov
   const { page, errors } = await browse(server);
   await openDemo(page, 'dough cooler');
   await stage(page, 'do');
-  await named(page, 'plan').waitFor();
+  await page.locator('[data-name^="step:"]').first().waitFor();
   const before = await order(page);
   assert.ok(before.length >= 10, before.join());
   await named(page, `tick:${before[0]}`).check({ force: true });
@@ -68,7 +68,7 @@ test('the plan: ticked, passed over with a reason, put in order by hand, kept ov
   await named(page, 'skip-save').click();
   await page.getByText('the tube was changed last week').waitFor();
   await page.reload();
-  await named(page, 'plan').waitFor();
+  await page.locator('[data-name^="step:"]').first().waitFor();
   assert.deepEqual(await order(page), moved);
   assert.ok(await named(page, `tick:${before[0]}`).isChecked());
   await page.getByText('the tube was changed last week').waitFor();
@@ -100,25 +100,29 @@ test('a pressure test: readings at once entries, a verdict that changes, a slip 
   assert.equal(await settledVerdict(page), 'plan');
   await reading(page, 90, ['120.0', '70']);
   await reading(page, 60, ['119.9', '70']);
-  await reading(page, 20, ['119.9', '70']);
   const first = await settledVerdict(page);
-  assert.notEqual(first, 'plan');
-  await page.locator('[data-name^="curve:"] canvas').first().waitFor();
+  assert.equal(first, 'undecided');
+  await page.locator('[data-name="curve:tightness_curve"] canvas').waitFor();
   // A reload loses none of it.
   await page.reload();
   assert.equal(await settledVerdict(page), first);
-  // A fall that no temperature explains.
-  await reading(page, 0, ['101.5', '70']);
-  await page.waitForFunction(
-    (was) => document.querySelector('[data-name="verdict"]')?.getAttribute('data-key') !== was,
-    first,
-  );
+  // A slip is corrected in its place; then the gauge falls as no temperature explains.
+  await named(page, 'reading:2').locator('.reading').click();
+  await named(page, 'value').waitFor();
+  for (const key of '116.0') await named(page, `key-${key}`).click();
+  await page.locator('[data-name="save"]:not([disabled])').click();
+  await named(page, 'reading:2').getByText('116').waitFor();
+  await reading(page, 30, ['112.0', '70']);
+  await reading(page, 2, ['108.0', '70']);
+  await page.locator('[data-name="verdict"][data-key="leaks"]').waitFor();
+  // A reading without the temperature that the others have is asked about, and taken back by undo.
+  await named(page, 'read-now').click();
+  for (const key of '107.9') await named(page, `key-${key}`).click();
+  await page.locator('[data-name="save-now"]:not([disabled])').click();
+  await named(page, 'asked-reading').waitFor();
+  await named(page, 'undo').click();
+  await named(page, 'asked-reading').waitFor({ state: 'detached' });
   assert.equal(await settledVerdict(page), 'leaks');
-  // Two readings at one time are asked about, and corrected by hand.
-  const fourth = (await named(page, 'reading:4').innerText()).replace(/\s+/g, ' ');
-  await reading(page, 20, ['119.8', '70']);
-  const third = await page.locator('[data-name="reading:4"] .reading, [data-name="reading:3"] .reading');
-  assert.ok((await third.count()) > 0, fourth);
   // Every number opens to its formula, its inputs and its sources.
   const figure = page.locator('details.figure').first();
   await figure.locator('summary').click();
@@ -174,7 +178,7 @@ test('vacuum, charge and proof, to the record in hand', async () => {
   await page.mouse.move(pad.x + 150, pad.y + 90, { steps: 6 });
   await page.mouse.up();
   await named(page, 'sign-save').click();
-  await page.locator('.signed svg path').waitFor();
+  await page.locator('.signed .signature path').waitFor();
   for (const [name, starts] of [
     ['take-pdf', '%PDF-'],
     ['take-html', '<!doctype html>'],

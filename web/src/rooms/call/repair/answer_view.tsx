@@ -2,20 +2,21 @@
 // source, tables, plots.
 import { citation } from '../../../parts/citation';
 import { Disclosure, Notice } from '../../../parts/parts';
-import { say } from '../../../words/words';
+import { say, sayCount } from '../../../words/words';
 import { breakable, RestsOn } from '../../handy/tool';
-import type { AnswerTable, Figure, ProcedureAnswer, Told } from './answer_types';
+import type { AnswerTable, Curve, Figure, ProcedureAnswer, Told } from './answer_types';
 import { CurveView } from './curve_view';
 
-/** The cautions stand where the hand acts: above the fields of the step. */
-export function StepCautions({ lines }: { lines: readonly Told[] }) {
+/** The cautions stand where the hand acts: above the fields of the step. While a test runs (`folded`) they are
+    one tap away, so that the next reading is within reach. */
+export function StepCautions({ lines, folded }: { lines: readonly Told[]; folded?: boolean }) {
   const once = lines.filter((l, i) => lines.findIndex((o) => o.text === l.text) === i);
   if (once.length === 0) return null;
+  const all = once.map((l) => <p key={l.text}>{l.text}</p>);
+  if (!folded) return <Notice tone="warn">{all}</Notice>;
   return (
     <Notice tone="warn">
-      {once.map((l) => (
-        <p key={l.text}>{l.text}</p>
-      ))}
+      <Disclosure summary={sayCount('repair.cautions', once.length)}>{all}</Disclosure>
     </Notice>
   );
 }
@@ -33,7 +34,15 @@ export function Verdict({ answer }: { answer: ProcedureAnswer | null }) {
           {answer.verdict.text}
         </p>
       )}
-      {answer?.statements.map((s) => (
+    </div>
+  );
+}
+
+export function Statements({ answer }: { answer: ProcedureAnswer | null }) {
+  if (!answer || answer.statements.length === 0) return null;
+  return (
+    <div class="stack">
+      {answer.statements.map((s) => (
         <p key={s.text}>{s.text}</p>
       ))}
     </div>
@@ -115,11 +124,14 @@ export function TableView({ table }: { table: AnswerTable }) {
   );
 }
 
+/** Those with something measured first. */
 export function Curves({ answer }: { answer: ProcedureAnswer | null }) {
+  const measured = (c: Curve) => (c.lines.some((l) => l.kind === 'measured' && l.points.length > 0) ? 0 : 1);
   return (
     <>
       {answer?.curves
         .filter((c) => c.lines.some((l) => l.points.length > 0))
+        .sort((a, b) => measured(a) - measured(b))
         .map((c) => (
           <CurveView key={c.key} curve={c} />
         ))}

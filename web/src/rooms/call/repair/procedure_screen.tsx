@@ -9,10 +9,10 @@ import { say } from '../../../words/words';
 import { concerns, useStanding, worded } from '../../handy/problems';
 import { Headline } from '../../handy/tool';
 import type { ProcedureAnswer } from './answer_types';
-import { Curves, Reckoned, StepCautions, Verdict } from './answer_view';
+import { Curves, Reckoned, Statements, StepCautions, Verdict } from './answer_view';
 import { useProcedure } from './ask_procedure';
 import type { Procedure } from './procedures';
-import { runsOf } from './settings';
+import { readingsOfRun, runsOf } from './settings';
 import { SettingField, useSetting } from './setting_field';
 import { readingOf, TestReadings } from './test_readings';
 import '../../handy/handy.css';
@@ -93,19 +93,24 @@ export function ProcedureScreen({
         figures={large.length > 0 ? large.map((f) => ({ label: f.label, text: f.text })) : null}
         waiting={say(asked.busy ? 'shell.working' : 'repair.waiting')}
       />
-      <StepCautions lines={[...planned, ...(answer?.cautions ?? [])]} />
+      <StepCautions
+        lines={[...planned, ...(answer?.cautions ?? [])]}
+        folded={readingsOfRun(call.standing.value, procedure.name, run).length > 0}
+      />
       <OtherProblem problem={problem} procedure={procedure} />
       <Verdict answer={answer} />
       {procedure.readings ? (
         <>
           <TestReadings call={call} procedure={procedure} run={run} problem={problem} />
           <Curves answer={answer} />
+          <Statements answer={answer} />
           <Disclosure summary={say('repair.settings')} open>
             {parts}
           </Disclosure>
         </>
       ) : (
         <>
+          <Statements answer={answer} />
           {parts}
           <Curves answer={answer} />
         </>

@@ -94,6 +94,9 @@ function Take({ call, record }: { call: OpenCall; record: RecordAnswer | null })
       <Button kind="main" wide icon="share" disabled={!record} onPress={() => void pdf()} name="take-pdf">
         {say('repair.take_pdf')}
       </Button>
+      <Button wide icon="list" disabled={!record} onPress={() => print()} name="print-record">
+        {say('repair.print')}
+      </Button>
       <div class="takes">
         <Button
           disabled={!record}
