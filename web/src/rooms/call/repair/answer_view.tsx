@@ -110,7 +110,7 @@ export function TableView({ table }: { table: AnswerTable }) {
                       {breakable(cell)}
                     </th>
                   ) : (
-                    <td key={n} class="number">
+                    <td key={n} class={cell.length > 24 ? undefined : 'number'}>
                       {breakable(cell)}
                     </td>
                   ),

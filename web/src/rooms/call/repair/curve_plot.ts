@@ -4,7 +4,8 @@ import 'uplot/dist/uPlot.min.css';
 import type { Curve } from './answer_types';
 import { bandsOf, columnsOf } from './curve';
 
-export function plotCurve(place: HTMLElement, curve: Curve): () => void {
+export function plotCurve(place: HTMLElement, curve: Curve, language: string): () => void {
+  const format = new Intl.NumberFormat(language, { maximumFractionDigits: 4 });
   const style = getComputedStyle(document.documentElement);
   const colour = (name: string) => style.getPropertyValue(name).trim();
   const axis = {
@@ -13,6 +14,7 @@ export function plotCurve(place: HTMLElement, curve: Curve): () => void {
     font: '13px system-ui',
     labelFont: '13px system-ui',
     labelSize: 22,
+    values: (_: uPlot, ticks: number[]) => ticks.map((t) => format.format(t)),
   };
   const bands = bandsOf(curve);
   const banded = new Set(bands.flat());
@@ -49,7 +51,12 @@ export function plotCurve(place: HTMLElement, curve: Curve): () => void {
       scales: { x: { time: false } },
       axes: [
         { ...axis, size: 34, label: `${curve.x.label}, ${curve.x.unit}` },
-        { ...axis, size: 54, label: `${curve.y.label}, ${curve.y.unit}` },
+        {
+          ...axis,
+          size: (_: uPlot, texts: string[] | null) =>
+            18 + 8 * Math.max(2, ...(texts ?? []).map((t) => t.length)),
+          label: `${curve.y.label}, ${curve.y.unit}`,
+        },
       ],
       series: [{}, ...series],
       bands: bands.map(([high, low]) => ({ series: [high + 1, low + 1], fill: `${colour('--accent')}33` })),

@@ -13,12 +13,12 @@ function markOf(curve: Curve, line: CurveLine): string {
 
 export function CurveView({ curve }: { curve: Curve }) {
   const place = useRef<HTMLDivElement>(null);
-  const drawn = JSON.stringify([curve, prefs.theme.value]);
+  const drawn = JSON.stringify([curve, prefs.theme.value, prefs.language.value]);
   useEffect(() => {
     let gone = false;
     let remove = () => {};
     void import('./curve_plot').then(({ plotCurve }) => {
-      if (!gone && place.current) remove = plotCurve(place.current, curve);
+      if (!gone && place.current) remove = plotCurve(place.current, curve, prefs.language.peek());
     });
     return () => {
       gone = true;

@@ -40,6 +40,7 @@ function useLast(answer: ProcedureAnswer | null, key: string): ProcedureAnswer |
 function OtherProblem({ problem, procedure }: { problem: Problem | null; procedure: Procedure }) {
   if (!problem || procedure.fields.some((f) => concerns(problem, f.key))) return null;
   if (procedure.readings && readingOf(problem) !== null) return null;
+  if (problem.field === 'readings') return <p class="quiet">{say('repair.more_readings')}</p>;
   return (
     <Notice tone="warn">
       <p data-name="procedure-problem">{worded(problem)}</p>
@@ -91,7 +92,9 @@ export function ProcedureScreen({
     >
       <Headline
         figures={large.length > 0 ? large.map((f) => ({ label: f.label, text: f.text })) : null}
-        waiting={say(asked.busy ? 'shell.working' : 'repair.waiting')}
+        waiting={say(
+          asked.busy ? 'shell.working' : procedure.readings ? 'repair.waiting_test' : 'repair.waiting',
+        )}
       />
       <StepCautions
         lines={[...planned, ...(answer?.cautions ?? [])]}

@@ -99,8 +99,15 @@ export function useSetting(call: OpenCall, procedure: string, run: number, field
 
 export function SettingField({ setting, problem }: { setting: Setting; problem: Problem | null }) {
   const { field, amount } = setting;
+  // What is only missing is no mistake: it is said where it is wanted, quietly.
+  const wanted = setting.text === '' && concerns(problem, field.key) ? problem : null;
+  const shown = wanted ? null : problem;
   const label = say(`repair.field_${field.label ?? field.key}` as Key);
-  const hint = field.hint ? say(`repair.hint_${field.hint}` as Key) : undefined;
+  const hint = wanted
+    ? say('repair.wanted', { allowed: wanted.allowed })
+    : field.hint
+      ? say(`repair.hint_${field.hint}` as Key)
+      : undefined;
   if (amount)
     return (
       <div class="setting">
@@ -108,7 +115,7 @@ export function SettingField({ setting, problem }: { setting: Setting; problem: 
           label={label}
           input={amount}
           field={field.key}
-          problem={problem}
+          problem={shown}
           {...(hint ? { hint } : {})}
           signed={field.signed ?? false}
         />
@@ -125,7 +132,7 @@ export function SettingField({ setting, problem }: { setting: Setting; problem: 
         )}
       </div>
     );
-  const wrong = concerns(problem, field.key) ? worded(problem!) : null;
+  const wrong = concerns(shown, field.key) ? worded(shown!) : null;
   if (field.choices)
     return (
       <div class="field" data-name={field.key}>
