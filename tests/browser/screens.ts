@@ -56,4 +56,5 @@ export const screens: readonly Screen[] = [
     open: at(`#/handy/${tool}`),
   })),
   { name: 'settings', open: at('#/settings') },
+  { name: 'memory', open: at('#/settings/memory') },
 ];

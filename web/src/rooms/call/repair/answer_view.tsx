@@ -88,7 +88,7 @@ export function FigureRow({ figure, about }: { figure: Figure; about: ProcedureA
 
 export function TableView({ table }: { table: AnswerTable }) {
   return (
-    <section class="stack tool" aria-label={table.label}>
+    <section class="stack tool opened-table" aria-label={table.label}>
       <h3>{table.label}</h3>
       <div class="wide-table" tabIndex={0} role="region" aria-label={table.label}>
         <table>

@@ -76,7 +76,7 @@ function Letterhead() {
 function Take({ call, record }: { call: OpenCall; record: RecordAnswer | null }) {
   const [failed, setFailed] = useState(false);
   const stem = fileName(call.name.value, 'record');
-  const hand = async (content: string | Uint8Array<ArrayBuffer>, ending: string, type: string) => {
+  const hand = async (content: BlobPart, ending: string, type: string) => {
     await handOver(new File([content], `${stem}.${ending}`, { type }));
   };
   const pdf = async () => {

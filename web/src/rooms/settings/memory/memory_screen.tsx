@@ -183,7 +183,9 @@ function Everything({ answer, change }: { answer: MemoryAnswer; change: (what: C
       {answer.tables
         .filter((t) => t.key !== 'forgotten')
         .map((t) => (
-          <TableView key={t.key} table={t} />
+          <Disclosure key={t.key} summary={t.label}>
+            <TableView table={t} />
+          </Disclosure>
         ))}
       {models.length > 0 && (
         <Disclosure summary={say('settings.memory_models')}>
