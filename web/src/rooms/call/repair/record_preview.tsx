@@ -7,14 +7,21 @@ export function RecordPreview({ html, label }: { html: string; label: string }) 
   useEffect(() => {
     const host = place.current!;
     const root = host.shadowRoot ?? host.attachShadow({ mode: 'open' });
-    const page = new DOMParser().parseFromString(html, 'text/html');
-    const sheets = [...page.querySelectorAll('style')].map((style) => {
+    // The app's policy allows no style in markup: rules and style attributes are taken out before it is parsed and
+    // put on by way of objects. In texts quotes are escaped, so only markup has ` style="`.
+    const rules: string[] = [];
+    const bare = html
+      .replace(/<style[^>]*>([\s\S]*?)<\/style>/g, (_, css: string) => {
+        rules.push(css);
+        return '';
+      })
+      .replace(/ style="/g, ' data-style="');
+    const page = new DOMParser().parseFromString(bare, 'text/html');
+    for (const e of page.querySelectorAll<HTMLElement>('[data-style]')) e.style.cssText = e.dataset.style!;
+    const sheets = rules.map((css) => {
       const sheet = new CSSStyleSheet();
       // The page's own rules speak of its body; here that is an element within.
-      sheet.replaceSync(
-        (style.textContent ?? '').replace(/(^|[\s,}])(html|body|:root)(?=[\s,{.[:>])/g, '$1.paper-page'),
-      );
-      style.remove();
+      sheet.replaceSync(css.replace(/(^|[\s,}])(html|body|:root)(?=[\s,{.[:>])/g, '$1.paper-page'));
       return sheet;
     });
     root.adoptedStyleSheets = sheets;
