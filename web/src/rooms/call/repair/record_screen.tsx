@@ -143,13 +143,13 @@ export function RecordScreen({ call }: { call: OpenCall }) {
       />
       <p class="small quiet">{say(chosen === 'shop' ? 'repair.shop_note' : 'repair.customer_note')}</p>
       <Signatures call={call} />
+      <Take call={call} record={busy ? null : answer} />
       <section class="stack" aria-label={say('repair.preview')} data-name="preview" data-busy={busy}>
         <h3>{say('repair.preview')}</h3>
         <Wrong problem={problem} />
         {busy && !answer && <p class="quiet">{say('shell.working')}</p>}
         {answer && <RecordPreview html={answer.html} label={answer.title} />}
       </section>
-      <Take call={call} record={busy ? null : answer} />
       <Choice
         legend={say('repair.paper')}
         value={sheet}
