@@ -202,12 +202,34 @@ void add_quantity(CLI::App& app, Options& o) {
   add_output(*sub, o);
 }
 
+void add_memory_file(CLI::App& app, Options& o) {
+  app.add_option("--memory", o.arguments.memory, "a memory file, of the command memory");
+}
+
 void add_call(CLI::App& app, Options& o, const char* name) {
   CLI::App* sub = app.add_subcommand(name, summary_of(name));
   sub->add_option("call", o.arguments.file, "a call file, or - for standard input")->required();
   sub->add_option("--seed", o.arguments.seed, "of the random streams; the same seed gives the same answer")
       ->check(CLI::NonNegativeNumber);
   sub->add_option("--population", o.arguments.population, "machines for each cause in the first round");
+  add_memory_file(*sub, o);
+  add_output(*sub, o);
+}
+
+void add_memory(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("memory", summary_of("memory"));
+  sub->add_option("calls", o.arguments.files, "files of finished calls, or - for standard input");
+  add_memory_file(*sub, o);
+  sub->add_option("-o,--output", o.arguments.output, "the memory file to write");
+  sub->add_option(
+         "--forget", o.arguments.forget,
+         "such as 'unit=Nordhylla / NK 40 / 7', 'model=...', 'call=...' or 'unit=...; quantity=superheat'")
+      ->allow_extra_args(false);
+  sub->add_option("--correct", o.arguments.correct, "such as 'unit=...; quantity=evaporator_td; value=18F'")
+      ->allow_extra_args(false);
+  sub->add_option("--ask-back", o.arguments.ask_back, "what was forgotten and may be remembered again")
+      ->allow_extra_args(false);
+  sub->add_flag("--how", o.arguments.how, "print each figure's formula, inputs and sources");
   add_output(*sub, o);
 }
 
@@ -226,6 +248,7 @@ void add_procedures(CLI::App& app, Options& o) {
           ->allow_extra_args(false);
       sub->add_option("--run", o.arguments.run, "of a call that has it several times: which, 1 by default");
     }
+    if (row.name == "proof") add_memory_file(*sub, o);
     sub->add_flag("--how", o.arguments.how, "print each figure's formula, inputs and sources");
     add_site(*sub, o);
     add_output(*sub, o);
@@ -288,6 +311,7 @@ Parsed parse_arguments(int count, char** words) {
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
   add_procedures(app, o);
+  add_memory(app, o);
   add_rest(app, o);
   Parsed parsed;
   if (count > 1 && words[1][0] != '-' && service::find_use_case(words[1]) == nullptr) {

@@ -21,9 +21,12 @@ struct Arguments {
   std::string language = "en";                // of the answer's texts
   std::string paper;                          // card: "a4" or "letter"; by the units without it
   std::optional<std::uint64_t> seed, population;
-  std::vector<std::string> readings;  // procedures: "10 min, 148.2 psig, 68 F"
-  std::optional<std::uint64_t> run;   // procedures: which time it was done, of a call
-  bool how = false;                   // procedures: print formulas, inputs and sources
+  std::vector<std::string> readings;                   // procedures: "10 min, 148.2 psig, 68 F"
+  std::optional<std::uint64_t> run;                    // procedures: which time it was done, of a call
+  bool how = false;                                    // procedures: print formulas, inputs and sources
+  std::vector<std::string> files;                      // memory: call files
+  std::string memory;                                  // memory, diagnose, expect, proof: a memory file
+  std::vector<std::string> forget, correct, ask_back;  // memory: "unit=...; quantity=...; value=..."
   std::string schema_name;
   bool json = false;
   bool words = false;

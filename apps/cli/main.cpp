@@ -8,6 +8,7 @@
 #include "arguments.hpp"
 #include "card_page.hpp"
 #include "files.hpp"
+#include "memory_request.hpp"
 #include "plain.hpp"
 #include "procedure_options.hpp"
 #include "progress.hpp"
@@ -57,7 +58,13 @@ json reading_of(const std::string& words, const ProcedureOptions& procedure) {
 }
 
 Result<std::string> request_for(const Arguments& arguments) {
+  if (arguments.command == "memory") return memory_request(arguments);
   json request = json::object();
+  if (!arguments.memory.empty()) {
+    auto memory = read_memory_file(arguments.memory);
+    if (!memory) return memory.problem();
+    request["memory"] = std::move(*memory);
+  }
   for (const auto& [key, value] : arguments.fields) request[key] = value;
   if (!arguments.refrigerant.empty()) request["refrigerant"] = arguments.refrigerant;
   if (!arguments.values.empty()) request["at"] = arguments.values;
@@ -152,6 +159,9 @@ int answer(const Arguments& arguments) {
     return 1;
   }
   if (!arguments.json && arguments.command == "chart") return deliver(text_at(parsed, {"svg"}), arguments);
+  if (arguments.command == "memory" && !arguments.output.empty())
+    if (const auto problem = write_file(arguments.output, dumped(parsed["memory"], 1) + "\n"))
+      return refuse_own(*problem, arguments);
   if (!arguments.json && arguments.command == "card")
     return deliver_card(parsed, arguments, context.now_seconds);
   return print(arguments.json ? dumped(parsed, 2) + "\n" : plain(arguments, parsed));

@@ -8,8 +8,8 @@ Result<Answer> diagnose(const Case& c, const fluids::Fluid& fluid, const Knowled
                         const Options& options) {
   auto working = circuit::WorkingFluid::make(fluid);
   if (!working) return working.problem();
-  const auto investigation =
-      Investigation::open(c, std::make_shared<const circuit::WorkingFluid>(std::move(*working)), knowledge);
+  const auto investigation = Investigation::open(
+      c, std::make_shared<const circuit::WorkingFluid>(std::move(*working)), knowledge, options.prior);
   if (!investigation) return investigation.problem();
   const auto share =
       (*investigation)->draw({options.population, true, RandomStream(options.seed)}, options.progress);

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -48,11 +49,15 @@ struct Knowledge {
 /// Ids of the causes this version can compute; data/causes.json must name exactly these.
 const std::vector<std::string>& known_causes();
 
+struct UnitPrior;  // unit_prior.hpp
+
 struct Options {
   std::uint64_t seed = 1;
   int population = 160;  // machines per cause in the first round
   /// Called now and then with 0..1; return false to cancel (the answer is then a Problem).
   std::function<bool(double)> progress;
+  /// What earlier calls tell of this machine; without it, it is any of its kind.
+  std::shared_ptr<const UnitPrior> prior = nullptr;
 };
 
 Result<Answer> diagnose(const Case& the_case, const fluids::Fluid& fluid, const Knowledge& knowledge,

@@ -104,6 +104,7 @@ Result<Expectation> expect(const Case& c, const fluids::Fluid& fluid, const Know
   Scene scene = setting->scene;
   scene.kind = &setting->kind;
   scene.not_cooling = false;
+  scene.prior = options.prior.get();
   Hypothesis sound{{}, "sound", 0};
   for (std::size_t i = 0; i < knowledge.causes.size(); ++i)
     if (knowledge.causes[i].id == "sound") sound.causes = {static_cast<int>(i)};

@@ -1,4 +1,4 @@
-// The parts of an answer, each computed from the posterior. Internal to this room.
+// The parts of an answer, each computed from the posterior. For this room, and for the proof of a repair.
 #pragma once
 
 #include "diagnosis/answer.hpp"

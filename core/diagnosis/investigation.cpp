@@ -73,7 +73,8 @@ const std::vector<std::string>& sources() {
 
 Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c,
                                                            std::shared_ptr<const circuit::WorkingFluid> fluid,
-                                                           const Knowledge& knowledge) {
+                                                           const Knowledge& knowledge,
+                                                           std::shared_ptr<const UnitPrior> prior) {
   auto setting = set_scene(c, *fluid, knowledge);
   if (!setting) return setting.problem();
   auto evidence = prepare(c, knowledge);
@@ -83,6 +84,8 @@ Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c,
   made->setting_ = std::move(*setting);
   made->scene_ = made->setting_.scene;
   made->scene_.kind = &made->setting_.kind;
+  made->prior_ = std::move(prior);
+  made->scene_.prior = made->prior_.get();
   made->hypotheses_ =
       diagnosis::hypotheses(knowledge, c.nameplate.condenser.value_or(made->setting_.kind.condenser));
   return made;

@@ -29,10 +29,11 @@ struct Drawing {
 
 class Investigation {
  public:
-  /// Keeps references: case and knowledge must outlive it.
+  /// Keeps references: case and knowledge must outlive it. `prior`: what is remembered of this machine.
   static Result<std::unique_ptr<Investigation>> open(const Case& the_case,
                                                      std::shared_ptr<const circuit::WorkingFluid> fluid,
-                                                     const Knowledge& knowledge);
+                                                     const Knowledge& knowledge,
+                                                     std::shared_ptr<const UnitPrior> prior = nullptr);
 
   /// `progress` as in Options; a Problem when it said stop.
   Result<Share> draw(const Drawing& drawing, const std::function<bool(double)>& progress) const;
@@ -41,6 +42,8 @@ class Investigation {
   /// Every hypothesis of this kind of machine, singles first, in the order that shares keep.
   const std::vector<Hypothesis>& hypotheses() const { return hypotheses_; }
   std::size_t place_of(const Hypothesis& h) const;
+  const Scene& scene() const { return scene_; }
+  const Evidence& evidence() const { return evidence_; }
 
  private:
   Investigation(const Case& the_case, const Knowledge& knowledge,
@@ -50,6 +53,7 @@ class Investigation {
   const Case& case_;
   const Knowledge& knowledge_;
   std::shared_ptr<const circuit::WorkingFluid> fluid_;
+  std::shared_ptr<const UnitPrior> prior_;
   Evidence evidence_;
   Setting setting_;
   Scene scene_{};

@@ -4,6 +4,21 @@
 #include <cmath>
 
 namespace coldwright::diagnosis {
+// The world may be built otherwise than our population: coils as a whole larger or smaller, more or less
+// liquid held up, another suction exchanger, plates tied more loosely to running currents, worse clamp
+// contact. Spreads are our estimate; they keep the answer honest on machines unlike those described
+// (bench/diagnosis_table.cpp).
+circuit::Shift doubted(const Scene& scene, const Latents& z) {
+  circuit::Shift s = scene.shift;
+  const auto factor = [&](Extra e, double spread) { return std::exp(scene.doubt * spread * z[index(e)]); };
+  s.evaporator_td *= factor(Extra::doubt_td, 0.14);
+  s.condenser_split *= factor(Extra::doubt_split, 0.14);
+  s.hold_up *= factor(Extra::doubt_hold_up, 0.30);
+  s.exchange *= factor(Extra::doubt_exchange, 0.18);
+  s.plate_current_spread *= 1 + 0.7 * scene.doubt;
+  return s;
+}
+
 namespace {
 
 using circuit::ReadingKind;
@@ -31,21 +46,6 @@ Effects effects_of(const Scene& scene, const Hypothesis& h, const Latents& z, Si
     e = one;
   }
   return e;
-}
-
-// The world may be built otherwise than our population: coils as a whole larger or smaller, more or less
-// liquid held up, another suction exchanger, plates tied more loosely to running currents, worse clamp
-// contact. Spreads are our estimate; they keep the answer honest on machines unlike those described
-// (bench/diagnosis_table.cpp).
-circuit::Shift doubted(const Scene& scene, const Latents& z) {
-  circuit::Shift s = scene.shift;
-  const auto factor = [&](Extra e, double spread) { return std::exp(scene.doubt * spread * z[index(e)]); };
-  s.evaporator_td *= factor(Extra::doubt_td, 0.14);
-  s.condenser_split *= factor(Extra::doubt_split, 0.14);
-  s.hold_up *= factor(Extra::doubt_hold_up, 0.30);
-  s.exchange *= factor(Extra::doubt_exchange, 0.18);
-  s.plate_current_spread *= 1 + 0.7 * scene.doubt;
-  return s;
 }
 
 // A clamp reads between the pipe and the air around it.
@@ -130,41 +130,62 @@ double chance_of_what_was_said(const Scene& scene, const circuit::Machine& m, co
   return 1;
 }
 
-}  // namespace
-
-Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, const circuit::Solution* near) {
-  Simulated s;
+// The machine of these latents (already in their place), and what it stands in; notes severities,
+// surroundings and the motor's state in `s`.
+std::optional<Built> assemble(const Scene& scene, const Hypothesis& h, const Latents& z, Simulated& s) {
   circuit::MachineLatents mz{};
   std::copy(z.begin(), z.begin() + circuit::kMachineLatents, mz.begin());
-  const auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, doubted(scene, z));
-  if (!machine) return s;
-  const Effects e = effects_of(scene, h, z, s);
+  auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, doubted(scene, z));
+  if (!machine) return std::nullopt;
+  Built built{std::move(*machine), effects_of(scene, h, z, s), {}};
+  const Effects& e = built.effects;
   s.mode = e.mode;
   s.by_degree = scene.not_cooling && !e.always_a_complaint && !e.cools_as_sound;
   s.true_ambient = scene.ambient + scene.ambient_sigma * z[index(Extra::ambient_error)];
   s.true_box = std::min(scene.box + scene.box_sigma * z[index(Extra::box_error)], s.true_ambient + 15);
   const double voltage =
-      machine->compressor.rated_voltage * e.voltage_factor * (1 + 0.015 * z[index(Extra::supply)]);
-  circuit::Conditions c{s.true_ambient, s.true_box, voltage, circuit::air_density_ratio(scene.site_pressure)};
+      built.machine.compressor.rated_voltage * e.voltage_factor * (1 + 0.015 * z[index(Extra::supply)]);
+  built.conditions = {s.true_ambient, s.true_box, voltage, circuit::air_density_ratio(scene.site_pressure)};
+  return built;
+}
 
+}  // namespace
+
+Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, const circuit::Solution* near) {
+  if (scene.prior != nullptr) {
+    Scene plain = scene;
+    plain.prior = nullptr;
+    return simulate(plain, h, scene.prior->place(z), near);
+  }
+  Simulated s;
+  const auto built = assemble(scene, h, z, s);
+  if (!built) return s;
+  const circuit::Machine& machine = built->machine;
+  const Effects& e = built->effects;
+  const circuit::Conditions& c = built->conditions;
   if (s.mode == Mode::running) {
-    s.point = circuit::operate(*machine, *scene.fluid, c, e.departure, near);
+    s.point = circuit::operate(machine, *scene.fluid, c, e.departure, near);
     if (s.point.summary.status == circuit::Status::tripped) s.mode = Mode::tripped;
   } else {
-    s.point = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);
+    s.point = circuit::equalise(machine, *scene.fluid, c, e.departure, false);
   }
   if (s.point.summary.status == circuit::Status::failed) return s;
   s.ok = true;
-  s.charge = machine->charge * e.departure.charge;
-  s.unloaded_current = circuit::motor(machine->compressor, machine->compressor.friction, voltage).current;
+  s.charge = machine.charge * e.departure.charge;
+  s.unloaded_current = circuit::motor(machine.compressor, machine.compressor.friction, c.voltage).current;
   const double pull_high = scene.pull_high + 0.08 * scene.doubt;
   const double pull = scene.pull_low + (pull_high - scene.pull_low) * normal_cdf(z[index(Extra::clamp_pull)]);
   const double rotor = 4 + 2.5 * normal_cdf(z[index(Extra::rotor)]);
-  fill_readings(*machine, e, voltage, rotor, pull, s);
-  const circuit::OperatingPoint rest = circuit::equalise(*machine, *scene.fluid, c, e.departure, false);
+  fill_readings(machine, e, c.voltage, rotor, pull, s);
+  const circuit::OperatingPoint rest = circuit::equalise(machine, *scene.fluid, c, e.departure, false);
   s.readings[static_cast<std::size_t>(ReadingKind::standing_pressure)] = rest.p_suction;
-  s.complaint = chance_of_what_was_said(scene, *machine, c, e, s);
+  s.complaint = chance_of_what_was_said(scene, machine, c, e, s);
   return s;
+}
+
+std::optional<Built> build(const Scene& scene, const Hypothesis& h, const Latents& z) {
+  Simulated unused;
+  return assemble(scene, h, scene.prior == nullptr ? z : scene.prior->place(z), unused);
 }
 
 }  // namespace coldwright::diagnosis

@@ -2,9 +2,11 @@
 #pragma once
 
 #include <array>
+#include <optional>
 
 #include "circuit/operating_point.hpp"
 #include "diagnosis/causes.hpp"
+#include "diagnosis/unit_prior.hpp"
 
 namespace coldwright::diagnosis {
 
@@ -21,7 +23,8 @@ struct Scene {
   bool no_complaint = false;                 // someone said that it does
   circuit::Shift shift{};                    // all ones outside the evaluation
   double pull_low = 0.02, pull_high = 0.12;  // a clamp's pull to the surrounding air
-  double doubt = 0;  // how far the world may differ from the population described; 1 in use
+  double doubt = 0;                  // how far the world may differ from the population described; 1 in use
+  const UnitPrior* prior = nullptr;  // what earlier calls tell of this machine; none: any of its kind
 };
 
 /// A machine that could not be computed has ok = false and weighs nothing.
@@ -40,6 +43,18 @@ struct Simulated {
   double true_ambient = 0, true_box = 0;
   double capacity_at_set_point = 0, load = 0;  // W, when the complaint was asked
 };
+
+/// A machine as its latents and its causes make it, before anything is asked of it.
+struct Built {
+  circuit::Machine machine;
+  Effects effects;
+  circuit::Conditions conditions;  // the true ones, not those read
+};
+/// Empty when the latents give no machine.
+std::optional<Built> build(const Scene& scene, const Hypothesis& hypothesis, const Latents& z);
+/// How this drawn machine's world differs from the population described: scene.shift and, by scene.doubt, a
+/// share of these latents. machine_from() with it gives the machine that simulate() computed.
+circuit::Shift doubted(const Scene& scene, const Latents& z);
 
 /// `near`: a solution for similar latents under the same hypothesis, to start from.
 Simulated simulate(const Scene& scene, const Hypothesis& hypothesis, const Latents& z,

@@ -23,32 +23,44 @@ constexpr double kLeastWaterRise = 40;  // Pa; up to the water's own pressure
 constexpr Span kTightTime{60, 1800};    // s
 constexpr Span kMoistureTime{60, 3000};
 constexpr Span kOilTime{300, 9000};
+constexpr Span kBesideRise{1, 300};  // what a leaking circuit gives off besides
+constexpr Span kBesideTime{60, 1800};
+constexpr int kBesideTimes = 4;
+constexpr double kModelError = 0.01;  // of the rise so far: no rise is quite an exponential or a line
+constexpr double kWaterSlack = 0.05;  // by how much a level may seem to pass water's own: temperature, gauge
 
-// One way the pressure may run: p0 + size * shape(t).
+// One way the pressure may run, above where it starts.
 struct Course {
   DecayCause cause;
-  double size, settling;  // a and 0 for a leak, else b and s
-  double shape(double t) const { return cause == DecayCause::leak ? t : 1 - std::exp(-t / settling); }
+  double size, settling, leak;
+  double share = 1;  // of its cause's courses
+  double rise(double t) const { return size * (1 - std::exp(-t / settling)) + leak * t; }
 };
 
 struct Weighed {
   Course course;
   double log_weight;  // prior and likelihood with p0 integrated out
   double p0, p0_sigma;
+  double misfit;  // chi squared at p0
 };
 
 std::vector<Course> courses(double water_pressure, int sizes, int times) {
   std::vector<Course> all;
   const auto settle = [&](DecayCause cause, Span rise, Span time) {
     for (int i = 0; i < sizes; ++i)
-      for (int j = 0; j < times; ++j) all.push_back({cause, rise.at(i, sizes), time.at(j, times)});
+      for (int j = 0; j < times; ++j)
+        all.push_back({cause, rise.at(i, sizes), time.at(j, times), 0, 1.0 / (sizes * times)});
   };
   settle(DecayCause::tight, kTightRise, kTightTime);
-  for (int i = 0; i < sizes * times; ++i)
-    all.push_back({DecayCause::leak, kLeakRate.at(i, sizes * times), 0});
-  settle(DecayCause::moisture, {kLeastWaterRise, std::max(water_pressure, 2 * kLeastWaterRise)},
+  settle(DecayCause::moisture, {std::min(kLeastWaterRise, 0.3 * water_pressure), water_pressure},
          kMoistureTime);
   settle(DecayCause::oil, kOilRise, kOilTime);
+  // Leaks alone and, as many, beside gas given off; their rates are run through in weigh().
+  all.push_back({DecayCause::leak, 0, 1, 0, 0.5});
+  for (int j = 0; j < times; ++j)
+    for (int k = 0; k < kBesideTimes; ++k)
+      all.push_back({DecayCause::leak, kBesideRise.at(j, times), kBesideTime.at(k, kBesideTimes), 0,
+                     0.5 / (times * kBesideTimes)});
   return all;
 }
 
@@ -56,33 +68,94 @@ double sigma(const DecayGauge& gauge, double p) {
   return std::hypot(gauge.resolution / std::sqrt(12.0), gauge.relative_noise * p);
 }
 
-// Gaussian likelihood with p0 integrated over a flat prior: what is left is the spread of p - size shape(t).
-std::vector<Weighed> weigh(const std::vector<Course>& all, const std::vector<DecayReading>& readings,
-                           const DecayGauge& gauge) {
-  std::vector<double> precision;
-  for (const DecayReading& r : readings) precision.push_back(1 / std::pow(sigma(gauge, r.pressure), 2));
-  const double each = static_cast<double>(all.size()) / kDecayCauses;
-  std::vector<Weighed> out;
-  out.reserve(all.size());
-  for (const Course& c : all) {
-    double w = 0, wy = 0, wyy = 0;
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-      const double y = readings[i].pressure - c.size * c.shape(readings[i].time);
-      w += precision[i];
-      wy += precision[i] * y;
-      wyy += precision[i] * y * y;
+// Weighted sums over the readings, shifted by the first: the spread is a small difference of large squares
+// otherwise.
+struct Sums {
+  double w = 0, y = 0, yy = 0, t = 0, tt = 0, yt = 0;
+};
+
+// Gaussian likelihood with p0 integrated over a flat prior: what is left is the spread of p - rise(t), a
+// quadratic in the leak.
+class Weigher {
+ public:
+  Weigher(const std::vector<DecayReading>& readings, const DecayGauge& gauge, double water_pressure,
+          int rates)
+      : readings_(readings), water_pressure_(water_pressure), rates_(rates) {
+    for (const DecayReading& r : readings) {
+      const double model = kModelError * (r.pressure - readings.front().pressure);
+      precision_.push_back(1 / (std::pow(sigma(gauge, r.pressure), 2) + model * model));
     }
-    const double p0 = wy / w;
-    const double prior = kPrior[static_cast<std::size_t>(c.cause)] / each;
-    out.push_back({c, std::log(prior) - 0.5 * (wyy - wy * p0), p0, 1 / std::sqrt(w)});
   }
-  double top = -1e300;
-  for (const Weighed& x : out) top = std::max(top, x.log_weight);
-  double sum = 0;
-  for (const Weighed& x : out) sum += std::exp(x.log_weight - top);
-  for (Weighed& x : out) x.log_weight -= top + std::log(sum);
-  return out;
-}
+
+  std::vector<Weighed> weigh(const std::vector<Course>& all) {
+    std::vector<Weighed> out;
+    out.reserve(all.size() + 4 * static_cast<std::size_t>(rates_));
+    double top = -1e300, top_leak = -1e300;
+    const auto take = [&](const Course& c, const Sums& s) {
+      const Weighed x = weighed(c, s);
+      if (c.cause == DecayCause::leak) {
+        if (x.log_weight < top_leak - kNegligible) return;
+        top_leak = std::max(top_leak, x.log_weight);
+      }
+      top = std::max(top, x.log_weight);
+      out.push_back(x);
+    };
+    for (Course c : all) {
+      const Sums s = sums(c);
+      if (c.cause != DecayCause::leak) {
+        take(c, s);
+        continue;
+      }
+      c.share /= rates_;
+      for (int i = 0; i < rates_; ++i) {
+        c.leak = kLeakRate.at(i, rates_);
+        take(c, s);
+      }
+    }
+    double sum = 0;
+    for (const Weighed& x : out) sum += std::exp(x.log_weight - top);
+    for (Weighed& x : out) x.log_weight -= top + std::log(sum);
+    return out;
+  }
+
+ private:
+  static constexpr double kNegligible = 40;  // nats
+
+  Sums sums(const Course& c) const {
+    Sums s;
+    for (std::size_t i = 0; i < readings_.size(); ++i) {
+      const double t = readings_[i].time, w = precision_[i];
+      const double y = readings_[i].pressure - readings_.front().pressure - c.rise(t);
+      s.w += w;
+      s.y += w * y;
+      s.yy += w * y * y;
+      s.t += w * t;
+      s.tt += w * t * t;
+      s.yt += w * y * t;
+    }
+    return s;
+  }
+
+  Weighed weighed(const Course& c, const Sums& s) const {
+    const double y = s.y - c.leak * s.t, yy = s.yy - 2 * c.leak * s.yt + c.leak * c.leak * s.tt;
+    const double misfit = std::max(yy - y * y / s.w, 0.0), p0 = readings_.front().pressure + y / s.w;
+    // A start below nothing is no start; and water levels at its own vapour pressure at most.
+    double prior = kPrior[static_cast<std::size_t>(c.cause)] * c.share;
+    prior *= std::max(normal_cdf(p0 * std::sqrt(s.w)), 1e-30);
+    if (c.cause == DecayCause::moisture)
+      prior *= std::max(
+          normal_cdf((water_pressure_ * (1 + kWaterSlack) - p0 - c.size) / (kWaterSlack * water_pressure_)),
+          1e-30);
+    return {c, std::log(prior) - 0.5 * misfit, p0, 1 / std::sqrt(s.w), misfit};
+  }
+
+  const std::vector<DecayReading>& readings_;
+  std::vector<double> precision_;
+  double water_pressure_;
+  int rates_;
+};
+
+constexpr int kFineRates = 1500, kCoarseRates = 100;
 
 std::array<double, kDecayCauses> probabilities(const std::vector<Weighed>& all) {
   std::array<double, kDecayCauses> p{};
@@ -118,8 +191,8 @@ const Weighed& draw(const std::vector<Weighed>& all, double u) {
 
 // How sure of one cause a person is expected to be after reading on once a minute for `minutes`.
 double expected_certainty(const std::vector<Weighed>& now, const std::vector<DecayReading>& readings,
-                          const std::vector<Course>& coarse, const DecayGauge& gauge, int minutes,
-                          RandomStream random) {
+                          const std::vector<Course>& coarse, const DecayGauge& gauge, double water_pressure,
+                          int minutes, RandomStream random) {
   constexpr int kFutures = 40;
   double sum = 0;
   for (int i = 0; i < kFutures; ++i) {
@@ -130,10 +203,10 @@ double expected_certainty(const std::vector<Weighed>& now, const std::vector<Dec
     const int step = std::max(1, minutes / 30);
     for (int m = step; m <= minutes; m += step) {
       const double t = last + 60.0 * m;
-      const double p = std::max(p0 + truth.course.size * truth.course.shape(t), 0.01);
+      const double p = std::max(p0 + truth.course.rise(t), 0.01);
       longer.push_back({t, std::max(p + sigma(gauge, p) * random.normal(), 0.01)});
     }
-    const auto p = probabilities(weigh(coarse, longer, gauge));
+    const auto p = probabilities(Weigher(longer, gauge, water_pressure, kCoarseRates).weigh(coarse));
     sum += *std::max_element(p.begin(), p.end());
   }
   return sum / kFutures;
@@ -155,15 +228,59 @@ std::optional<Problem> check(const std::vector<DecayReading>& readings) {
   return std::nullopt;
 }
 
+std::array<DecayFit, kDecayCauses> likeliest(const std::vector<Weighed>& all) {
+  std::array<DecayFit, kDecayCauses> fit{};
+  std::array<double, kDecayCauses> best;
+  best.fill(-1e300);
+  for (const Weighed& x : all) {
+    const auto i = static_cast<std::size_t>(x.course.cause);
+    if (x.log_weight - std::log(x.course.share) <= best[i]) continue;
+    best[i] = x.log_weight - std::log(x.course.share);
+    fit[i] = {x.p0, x.course.size, x.course.settling, x.course.leak};
+  }
+  return fit;
+}
+
+// Whether the likeliest course passes within three standard deviations of every reading, gauge and four times
+// the model's own error of the whole rise together.
+bool is_explained(const std::vector<Weighed>& all, const std::vector<DecayReading>& readings,
+                  const DecayGauge& gauge) {
+  const auto best = std::max_element(all.begin(), all.end(),
+                                     [](const Weighed& a, const Weighed& b) { return a.misfit > b.misfit; });
+  const auto [least, most] = std::minmax_element(
+      readings.begin(), readings.end(), [](const auto& a, const auto& b) { return a.pressure < b.pressure; });
+  const double model = 4 * kModelError * (most->pressure - least->pressure);
+  return std::all_of(readings.begin(), readings.end(), [&](const DecayReading& r) {
+    return std::abs(r.pressure - best->p0 - best->course.rise(r.time)) <
+           3 * std::hypot(sigma(gauge, r.pressure), model);
+  });
+}
+
+std::vector<std::size_t> falls(const std::vector<DecayReading>& readings, const DecayGauge& gauge) {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 1; i < readings.size(); ++i) {
+    const double noise =
+        std::hypot(sigma(gauge, readings[i].pressure), sigma(gauge, readings[i - 1].pressure));
+    if (readings[i - 1].pressure - readings[i].pressure > 4 * noise) out.push_back(i);
+  }
+  return out;
+}
+
 }  // namespace
+
+double DecayFit::at(double t) const { return start + size * (1 - std::exp(-t / settling)) + leak * t; }
 
 Result<DecayAnswer> judge_decay(const std::vector<DecayReading>& readings, const DecayGauge& gauge,
                                 double water_pressure, unsigned long long seed) {
   if (const auto problem = check(readings)) return *problem;
-  const std::vector<Weighed> all = weigh(courses(water_pressure, 60, 30), readings, gauge);
+  const std::vector<Weighed> all =
+      Weigher(readings, gauge, water_pressure, kFineRates).weigh(courses(water_pressure, 60, 30));
   DecayAnswer answer{};
+  answer.fit = likeliest(all);
+  answer.explained = is_explained(all, readings, gauge);
+  answer.fell = falls(readings, gauge);
   answer.probability = probabilities(all);
-  answer.leak_rate = range(all, true, [](const Weighed& x) { return x.course.size; });
+  answer.leak_rate = range(all, true, [](const Weighed& x) { return x.course.leak; });
   if (answer.probability[static_cast<std::size_t>(DecayCause::leak)] < 0.95)
     answer.level = range(all, false, [](const Weighed& x) { return x.p0 + x.course.size; });
   const auto surest = [](const auto& p) { return *std::max_element(p.begin(), p.end()); };
@@ -174,7 +291,7 @@ Result<DecayAnswer> judge_decay(const std::vector<DecayReading>& readings, const
   const std::vector<Course> coarse = courses(water_pressure, 24, 10);
   const RandomStream random(seed);
   for (int minutes : {2, 5, 10, 15, 20, 30, 45, 60, 90, 120})
-    if (expected_certainty(all, readings, coarse, gauge, minutes,
+    if (expected_certainty(all, readings, coarse, gauge, water_pressure, minutes,
                            random.fork(static_cast<std::uint64_t>(minutes))) >= answer.decided) {
       answer.minutes_to_decide = minutes;
       break;

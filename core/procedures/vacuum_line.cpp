@@ -1,5 +1,6 @@
 #include "procedures/vacuum_line.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -25,6 +26,20 @@ double effective_speed(const Pump& pump, const std::vector<Line>& lines, const G
   double inverse = 1 / pump.speed;
   for (const Line& line : lines) inverse += 1 / conductance(line, gas, T, p);
   return 1 / inverse;
+}
+
+double throughput(const std::vector<Line>& lines, const Gas& gas, double T, double p_from, double p_to) {
+  if (p_from < p_to) return -throughput(lines, gas, T, p_to, p_from);
+  const double mean = 0.5 * (p_from + p_to), g = gas.heat_ratio;
+  double resistance = 0, narrowest = lines.empty() ? 0 : lines.front().bore;
+  for (const Line& line : lines) {
+    resistance += 1 / conductance(line, gas, T, mean);
+    narrowest = std::min(narrowest, line.bore);
+  }
+  const double choked =
+      std::sqrt(g * gas.gas_constant * T) * std::pow(2 / (g + 1), 0.5 * (g + 1) / (g - 1));  // m/s
+  const double most = 0.25 * kPi * narrowest * narrowest * choked * p_from;
+  return std::min((p_from - p_to) / resistance, most);
 }
 
 Result<double> pump_down_time(const Pump& pump, const std::vector<Line>& lines, double volume, double T,

@@ -34,6 +34,12 @@ struct Pump {
 /// m3/s that the system feels at pressure p through all lines in series.
 double effective_speed(const Pump& pump, const std::vector<Line>& lines, const Gas& gas, double T, double p);
 
+/// Pa m3/s through lines in series from p_from to p_to (Pa), inside each its own conductance at their mean
+/// pressure: exact in viscous flow, where a line's throughput goes with the difference of the squares, and in
+/// molecular flow. Never more than the narrowest bore passes choked, p A sqrt(g R T) (2/(g + 1))^((g + 1)/(2
+/// (g - 1))), which is what limits a short valve core near the atmosphere. Below zero when it runs backwards.
+double throughput(const std::vector<Line>& lines, const Gas& gas, double T, double p_from, double p_to);
+
 /// Seconds from p_start to p_end (Pa) for a dry, tight volume (m3). Problem when the pump can't get there.
 Result<double> pump_down_time(const Pump& pump, const std::vector<Line>& lines, double volume, double T,
                               double p_start, double p_end);

@@ -3,8 +3,10 @@
 #include "base/text.hpp"
 #include "calls/strict_json.hpp"
 #include "fluids/fluid_data.hpp"
+#include "service/call_identity.hpp"
 #include "service/cautions.hpp"
 #include "service/knowledge_loader.hpp"
+#include "service/recall.hpp"
 #include "service/refrigerant_loader.hpp"
 #include "service/shown_json.hpp"
 
@@ -13,7 +15,7 @@ namespace {
 
 using nlohmann::json;
 
-const std::vector<std::string> kCallKeys = {"call", "call_text", "seed", "population", "units"};
+const std::vector<std::string> kCallKeys = {"call", "call_text", "seed", "population", "units", "memory"};
 
 Result<calls::Call> requested_call(const Request& request) {
   const json* object = request.find("call");
@@ -28,6 +30,28 @@ Result<calls::Call> requested_call(const Request& request) {
     return Problem{"call_text", base::quoted(calls::dump(*text), 40), "the text of a call file",
                    "it isn't a text"};
   return calls::read_call(*file);
+}
+
+// What the memory tells of this call's unit becomes the prior, and the reader is told so.
+std::optional<Problem> remember(const json& node, const calls::Call& call, const fluids::Fluid& fluid,
+                                const diagnosis::Knowledge& knowledge, calls::Folded& folded,
+                                diagnosis::Options& options) {
+  const auto memory = read_memory(node);
+  if (!memory) return memory.problem();
+  const CallIdentity who = identity_of(call);
+  const auto recalled =
+      recall(*memory, who.unit, who.model, folded.the_case.nameplate, who.id, fluid, knowledge);
+  if (!recalled) return recalled.problem();
+  options.prior = recalled->prior;
+  for (auto& said : recalled_remarks(*recalled)) folded.remarks.push_back(std::move(said));
+  if (who.model.empty()) return std::nullopt;
+  for (const ModelFailure& f : repeated_failures(*memory, knowledge, who.model))
+    folded.remarks.push_back({f.is_part ? "memory_part_repeats" : "memory_cause_repeats",
+                              {{"count", diagnosis::Unit::count, static_cast<double>(f.rate.failures)},
+                               {"of", diagnosis::Unit::count, static_cast<double>(f.rate.of)},
+                               {"usual", diagnosis::Unit::percent, 100 * f.rate.usual}},
+                              {{f.is_part ? "part" : "cause", f.what}}});
+  return std::nullopt;
 }
 
 }  // namespace
@@ -72,6 +96,8 @@ Result<CallCase> read_call_case(std::string_view request_json, const Context& co
   if (!folded) return folded.problem();
   auto fluid = load_fluid(folded->refrigerant);
   if (!fluid) return fluid.problem();
+  if (const json* node = request->find("memory"))
+    if (auto problem = remember(*node, *call, *fluid, *knowledge, *folded, options)) return *problem;
   const base::Display display{units.value_or(folded->units),
                               base::SitePressure{folded->the_case.site_pressure}, wording->numerals()};
   return CallCase{std::move(*folded),  std::move(*fluid), std::move(*knowledge),

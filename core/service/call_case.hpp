@@ -26,7 +26,7 @@ struct CallCase {
 /// The call in a request, as "call" or "call_text".
 Result<calls::Call> call_of(std::string_view request_json);
 
-/// Reads "call" or "call_text", "seed", "population" and "units".
+/// Reads "call" or "call_text", "seed", "population", "units" and "memory".
 Result<CallCase> read_call_case(std::string_view request_json, const Context& context);
 
 /// The words a call may use, out of the knowledge and the refrigerants at hand.

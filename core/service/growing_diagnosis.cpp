@@ -51,7 +51,8 @@ Result<std::unique_ptr<GrowingDiagnosis>> GrowingDiagnosis::start(std::string_vi
     if (!working) return working.problem();
     held->fluid = std::make_shared<const circuit::WorkingFluid>(std::move(*working));
   }
-  auto investigation = diagnosis::Investigation::open(c.folded.the_case, held->fluid, c.knowledge);
+  auto investigation =
+      diagnosis::Investigation::open(c.folded.the_case, held->fluid, c.knowledge, c.options.prior);
   if (!investigation) return investigation.problem();
   held->investigation = std::move(*investigation);
   return std::unique_ptr<GrowingDiagnosis>(new GrowingDiagnosis(std::move(held)));

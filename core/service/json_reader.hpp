@@ -42,6 +42,11 @@ class JsonReader {
     wrong("a text");
     return {};
   }
+  bool yes() const {
+    if (node_ && node_->is_boolean()) return node_->get<bool>();
+    wrong("true or false");
+    return false;
+  }
   std::vector<JsonReader> items() const {
     std::vector<JsonReader> out;
     if (!node_ || !node_->is_array()) {

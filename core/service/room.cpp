@@ -6,6 +6,9 @@
 #include "calls/strict_json.hpp"
 #include "procedures/room_air.hpp"
 #include "service/catalogue.hpp"
+#include "service/cautions.hpp"
+#include "service/charge_limits.hpp"
+#include "service/lower_limit.hpp"
 #include "service/property_answer.hpp"
 #include "service/shown_json.hpp"
 #include "service/tool_parts.hpp"
@@ -46,37 +49,22 @@ Result<Question> ask(Request& request, base::SitePressure site, std::optional<ba
   return q;
 }
 
-struct Limit {
-  double density;
-  std::string source, edition;
-};
-Result<Limit> limit_of(const std::string& designation) {
-  const auto catalogue = Catalogue::load();
-  if (!catalogue) return catalogue.problem();
-  const CatalogueEntry* entry = catalogue->entry(designation);
-  if (entry != nullptr && !entry->flammability.empty()) {
-    const FlammabilityLimit& first = entry->flammability.front();
-    return Limit{first.density, first.source, first.edition};
-  }
-  return Problem{"refrigerant", base::quoted(designation),
-                 "a refrigerant with a lower flammability limit in the catalogue, such as R290",
-                 "what else may limit a charge, such as oxygen or toxicity, isn't covered here"};
-}
-
 /// Limits that appliance standards set for a plug-in cabinet, as their published summaries give them.
-json customary(double charge, double tabulated, const base::Display& display, const Wording& wording) {
+json customary(const std::vector<ChargeLimit>& limits, const std::string& designation, double charge,
+               double tabulated, const base::Display& display, const Wording& wording) {
   json rows = json::array();
-  const auto add = [&](const char* key, double limit) {
+  const std::string known = safety_class(designation).value_or("");
+  for (const ChargeLimit& row : limits) {
+    const auto limit = allowed_charge(row, tabulated, std::nullopt);
+    if (!row.brief || !limit || !concerns(row, designation, known)) continue;
     rows.push_back(
-        {{"key", key},
-         {"limit", quantity(Dimension::mass, limit, display, 1)},
-         {"within", charge <= limit},
-         {"text", wording.sentence("room", {key, {}, {word("limit", Dimension::mass, limit, display, 1)}},
-                                   display)}});
-  };
-  add("limit_150_g", 0.150);
-  add("limit_8_lfl", 8 * tabulated);
-  add("limit_13_lfl", 13 * tabulated);
+        {{"key", row.key},
+         {"limit", quantity(Dimension::mass, *limit, display, 1)},
+         {"within", charge <= *limit * (1 + 1e-9)},
+         {"text",
+          wording.sentence("charge_limits",
+                           {row.key, {}, {word("limit", Dimension::mass, *limit, display, 1)}}, display)}});
+  }
   return rows;
 }
 
@@ -93,8 +81,10 @@ Result<std::string> run_room(std::string_view text, const Context& context) {
   if (request->problem()) return *request->problem();
   const auto question = ask(*request, site, spoken_in);
   if (!question) return question.problem();
-  const auto limit = limit_of(fluid->designation());
+  const auto limit = lower_limit_of(fluid->designation());
   if (!limit) return limit.problem();
+  const auto limits = load_charge_limits();
+  if (!limits) return limits.problem();
   const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
 
@@ -114,7 +104,7 @@ Result<std::string> run_room(std::string_view text, const Context& context) {
                      {"recalled", is_recalled(limit->source)}};
   answer["smallest_volume"] = quantity(Dimension::volume, volume, display);
   answer["smallest_area"] = quantity(Dimension::area, volume / q.height, display);
-  answer["customary"] = customary(q.charge, limit->density, display, *wording);
+  answer["customary"] = customary(*limits, fluid->designation(), q.charge, limit->density, display, *wording);
 
   const auto say = [&](Statement s) {
     answer["statements"].push_back(statement("room", s, *wording, display));

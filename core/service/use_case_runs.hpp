@@ -20,6 +20,16 @@ Result<std::string> run_vacuum(std::string_view request, const Context& context)
 Result<std::string> run_room(std::string_view request, const Context& context);
 Result<std::string> run_hose(std::string_view request, const Context& context);
 Result<std::string> run_standing(std::string_view request, const Context& context);
+Result<std::string> run_evacuation(std::string_view request, const Context& context);
+Result<std::string> run_rise(std::string_view request, const Context& context);
+Result<std::string> run_charging(std::string_view request, const Context& context);
+Result<std::string> run_proof(std::string_view request, const Context& context);
+Result<std::string> run_memory(std::string_view request, const Context& context);
+Result<std::string> run_flammable(std::string_view request, const Context& context);
+Result<std::string> run_opening(std::string_view request, const Context& context);
+Result<std::string> run_tracer(std::string_view request, const Context& context);
+Result<std::string> run_bring(std::string_view request, const Context& context);
+Result<std::string> run_worth(std::string_view request, const Context& context);
 Result<std::string> run_plan(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);
 Result<std::string> run_vocabulary(std::string_view request, const Context& context);

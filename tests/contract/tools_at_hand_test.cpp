@@ -38,6 +38,14 @@ TEST(Room, FollowsTheHandWorkedRows) {
   }
 }
 
+TEST(Room, ShowsTheLimitsOfItsClass) {
+  const json mild = answer("room", {{"refrigerant", "R32"}, {"charge", "1.3 kg"}})["customary"];
+  ASSERT_EQ(mild.size(), 1U);
+  EXPECT_NEAR(si(mild[0]["limit"]), 1.2, 1e-9);
+  EXPECT_EQ(mild[0]["within"], false);
+  EXPECT_EQ(answer("room", {{"refrigerant", "R290"}, {"charge", "1 oz"}})["customary"].size(), 3U);
+}
+
 TEST(Room, CountsWithTheSitesAir) {
   const auto density = [](const json& more) {
     json request = {{"refrigerant", "R290"}, {"charge", "150 g"}, {"t", "25 C"}};
