@@ -151,6 +151,9 @@ test('vacuum, charge and proof, to the record in hand', async () => {
   assert.ok(rise);
   await named(page, 'step-done').click();
 
+  await stage(page, 'do/charging');
+  await named(page, 'procedure:charging').waitFor();
+  assert.ok(await settledVerdict(page));
   await stage(page, 'do/done_work');
   await named(page, 'add:refrigerant_moved').click();
   await named(page, 'write-movement').getByRole('radio', { name: 'charged' }).check();
@@ -168,6 +171,10 @@ test('vacuum, charge and proof, to the record in hand', async () => {
 
   await stage(page, 'do/proof');
   await named(page, 'procedure:proof').waitFor();
+  await reading(page, 30, ['60']);
+  await reading(page, 0, ['44']);
+  assert.ok(await settledVerdict(page));
+  await page.locator('[data-name^="curve:"] canvas').first().waitFor();
 
   await stage(page, 'do/record');
   await named(page, 'sign').click();
