@@ -31,8 +31,9 @@ Form form_of(Dimension dimension, double si, UnitSystem system) {
       if (us) return std::abs(si) < 1.0 ? Form{"oz", 2} : Form{"lb", 2};
       return std::abs(si) < 1.0 ? Form{"g", std::abs(si) < 0.01 ? 1 : 0} : Form{"kg", 2};
     case Dimension::length:
-      if (us) return std::abs(si) < 1.0 ? Form{"in", 3} : Form{"ft", 0};
-      return std::abs(si) < 1.0 ? Form{"mm", 1} : Form{"m", 0};
+      // A bore in inches or millimetres, a tube's or a room's length in feet or metres.
+      if (std::abs(si) < 0.1) return us ? Form{"in", 3} : Form{"mm", 1};
+      return {us ? "ft" : "m", std::abs(si) < 1.0 ? 1 : 0};
     case Dimension::power:
       return us ? Form{"Btu/h", 0} : Form{"W", 0};
     case Dimension::current:

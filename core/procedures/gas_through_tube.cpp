@@ -50,13 +50,24 @@ Along along(double length, double g, double p_from, double p_to) {
   };
   const auto [m_choked, p_choked] = exit_pressure(most);
   if (p_choked >= p_to) return {most, 1, p_choked, true};
-  // The slower the flow, the higher the exit pressure: -> p_from at rest.
-  double low = 0, high = most;
-  for (int i = 0; i < 200 && high - low > 1e-14 * high; ++i) {
-    const double mid = 0.5 * (low + high);
-    (exit_pressure(std::max(mid, 1e-9)).second > p_to ? low : high) = mid;
+  // The slower the flow, the higher the exit pressure: -> p_from at rest. It is nearly straight in the square
+  // of the Mach number but for the last bit before choking: Ridders' method [ridders1979].
+  double low = 0, high = most * most, above = p_from - p_to, below = p_choked - p_to;
+  const auto excess = [&](double m2) { return exit_pressure(std::max(std::sqrt(m2), 1e-9)).second - p_to; };
+  for (int i = 0; i < 100 && high - low > 1e-13 * high; ++i) {
+    const double mid = 0.5 * (low + high), at_mid = excess(mid);
+    const double x =
+        std::clamp(mid + (mid - low) * at_mid / std::sqrt(at_mid * at_mid - above * below), low, high);
+    const double at_x = excess(x);
+    if (at_x == 0) low = high = x;
+    const double ends[2][2] = {{mid, at_mid}, {x, at_x}};
+    for (const auto& [where, value] : ends) {
+      if (where <= low || where >= high) continue;
+      (value > 0 ? low : high) = where;
+      (value > 0 ? above : below) = value;
+    }
   }
-  const double m_in = 0.5 * (low + high);
+  const double m_in = std::sqrt(0.5 * (low + high));
   return {m_in, exit_pressure(std::max(m_in, 1e-9)).first, p_to, false};
 }
 
@@ -107,21 +118,69 @@ Result<GasFlow> gas_flow(const Gas& gas, const Tube& tube, double p_from, double
 
 Result<double> time_to_fall(const Gas& gas, const Tube& tube, double volume, double T, double p_start,
                             double p_end, double p_to) {
+  const auto vessel = [&](double p) -> Result<VesselGas> {
+    const double rho = p / (gas.gas_constant * gas.compressibility * T);
+    return VesselGas{gas, rho};
+  };
+  return time_to_fall(vessel, tube, volume, T, p_start, p_end, p_to, 96);
+}
+
+Result<double> time_to_fall(const VesselModel& vessel, const Tube& tube, double volume, double T,
+                            double p_start, double p_end, double p_to, int steps) {
   if (const auto problem = check(tube, p_end, T, p_to)) return *problem;
   if (!(p_start > p_end))
     return Problem{"end pressure", std::to_string(p_end) + " Pa", "below the start", "the vessel empties"};
-  // dt = V/(R T) dp / flow(p), over ln p by Simpson's rule
-  constexpr int kSteps = 96;
-  const double span = std::log(p_start / p_end), h = span / kSteps;
+  // dt = V drho / flow(p) with drho = (drho/dln p) dln p, over ln p by Simpson's rule
+  const double span = std::log(p_start / p_end), h = span / steps;
+  constexpr double kNearby = 1.001;
+  const auto slope = [&](double p) -> Result<double> {
+    const auto less = vessel(p / kNearby), more = vessel(p * kNearby);
+    if (!less) return less.problem();
+    if (!more) return more.problem();
+    return (more->density - less->density) / (2 * std::log(kNearby));
+  };
   double sum = 0;
-  for (int i = 0; i <= kSteps; ++i) {
+  for (int i = 0; i <= steps; ++i) {
     const double p = p_end * std::exp(h * i);
-    const auto flow = gas_flow(gas, tube, p, T, p_to);
+    const auto here = vessel(p);
+    if (!here) return here.problem();
+    const auto flow = gas_flow(here->gas, tube, p, T, p_to);
     if (!flow) return flow.problem();
-    const double weight = i == 0 || i == kSteps ? 1 : i % 2 == 1 ? 4 : 2;
-    sum += weight * p / flow->flow;
+    const double weight = i == 0 || i == steps ? 1 : i % 2 == 1 ? 4 : 2;
+    const auto drained = slope(p);
+    if (!drained) return drained.problem();
+    sum += weight * *drained / flow->flow;
   }
-  return volume / (gas.gas_constant * gas.compressibility * T) * sum * h / 3;
+  return volume * sum * h / 3;
+}
+
+Result<Gas> real_nitrogen(const fluids::Fluid& fluid, double T, double p, double p_to) {
+  const auto state = fluid.at_Tp(T, p);
+  if (!state) return state.problem();
+  const auto between = fluid.at_Tp(T, 0.5 * (p + p_to));
+  if (!between) return between.problem();
+  const auto transport = fluid.transport(*between);
+  if (!transport) return transport.problem();
+  Gas gas = nitrogen();
+  gas.compressibility = p / (state->rho * gas.gas_constant * T);
+  gas.viscosity = transport->viscosity;
+  return gas;
+}
+
+Result<std::function<Gas(double p)>> nitrogen_between(const fluids::Fluid& fluid, double T, double p_low,
+                                                      double p_high, double p_to) {
+  const auto low = real_nitrogen(fluid, T, p_low, p_to), high = real_nitrogen(fluid, T, p_high, p_to);
+  if (!low) return low.problem();
+  if (!high) return high.problem();
+  const double b_low = (low->compressibility - 1) / p_low, b_high = (high->compressibility - 1) / p_high;
+  const double span = std::max(p_high - p_low, 1e-9 * p_high);
+  return std::function<Gas(double)>([=, from = *low, to = *high](double p) {
+    const double w = (p - p_low) / span;
+    Gas gas = from;
+    gas.compressibility = 1 + p * (b_low + w * (b_high - b_low));
+    gas.viscosity = from.viscosity + w * (to.viscosity - from.viscosity);
+    return gas;
+  });
 }
 
 Result<double> time_to_equalise(const Gas& gas, const Tube& tube, double volume_high, double p_high,

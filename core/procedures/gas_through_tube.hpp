@@ -10,7 +10,10 @@
 // friction lengths (tests/identity/gas_through_tube_test.cpp).
 #pragma once
 
+#include <functional>
+
 #include "base/result.hpp"
+#include "fluids/fluid.hpp"
 
 namespace coldwright::procedures {
 
@@ -21,7 +24,7 @@ struct Gas {
   double compressibility = 1;  // Z in the vessel
 };
 
-/// Nitrogen at about 20 C: R from its molar mass, cp/cv 1.40, viscosity 17.6e-6 Pa s [lemmon2004].
+/// Nitrogen at about 20 C: R from its molar mass, cp/cv 1.40, viscosity 17.6e-6 Pa s [lemmon2004air].
 Gas nitrogen();
 
 struct Tube {
@@ -53,6 +56,27 @@ Result<GasFlow> gas_flow(const Gas& gas, const Tube& tube, double p_from, double
 /// through the tube to p_to.
 Result<double> time_to_fall(const Gas& gas, const Tube& tube, double volume, double T, double p_start,
                             double p_end, double p_to);
+
+/// What a vessel holds at one pressure: the gas for the flow, and its density (kg/m3).
+struct VesselGas {
+  Gas gas;
+  double density;
+};
+using VesselModel = std::function<Result<VesselGas>(double p)>;
+
+/// The same with the vessel's density given at every pressure, so that a real gas empties as it does; `steps`
+/// (even) of Simpson's rule over ln p, 32 are within 1e-4.
+Result<double> time_to_fall(const VesselModel& vessel, const Tube& tube, double volume, double T,
+                            double p_start, double p_end, double p_to, int steps);
+
+/// Nitrogen in a vessel at p and T: compressibility there and viscosity at the mean pressure of the tube, by
+/// the equation of state [span2000nitrogen] and its companion for viscosity [lemmon2004air].
+Result<Gas> real_nitrogen(const fluids::Fluid& nitrogen, double T, double p, double p_to);
+
+/// The same over a range of pressures without asking the equation each time: (Z - 1)/p and the viscosity
+/// straight lines in p between its ends, which is within 1e-5 of Z up to 50 bar.
+Result<std::function<Gas(double p)>> nitrogen_between(const fluids::Fluid& nitrogen, double T, double p_low,
+                                                      double p_high, double p_to);
 
 /// Seconds until two closed vessels joined by the tube differ by less than `difference` (Pa), their gas kept
 /// at T.

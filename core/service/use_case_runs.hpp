@@ -23,6 +23,9 @@ Result<std::string> run_standing(std::string_view request, const Context& contex
 Result<std::string> run_evacuation(std::string_view request, const Context& context);
 Result<std::string> run_rise(std::string_view request, const Context& context);
 Result<std::string> run_charging(std::string_view request, const Context& context);
+Result<std::string> run_capillary(std::string_view request, const Context& context);
+Result<std::string> run_tube(std::string_view request, const Context& context);
+Result<std::string> run_tightness(std::string_view request, const Context& context);
 Result<std::string> run_proof(std::string_view request, const Context& context);
 Result<std::string> run_memory(std::string_view request, const Context& context);
 Result<std::string> run_flammable(std::string_view request, const Context& context);
