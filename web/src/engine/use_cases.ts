@@ -32,6 +32,10 @@ export interface UseCases {
     request: BringRequest;
     answer: ProcedureAnswer;
   };
+  capillary: {
+    request: CapillaryRequest;
+    answer: ProcedureAnswer;
+  };
   card: {
     request: CardRequest;
     answer: CardAnswer;
@@ -128,8 +132,16 @@ export interface UseCases {
     request: SuperheatRequest;
     answer: SuperheatAnswer;
   };
+  tightness: {
+    request: TightnessRequest;
+    answer: ProcedureAnswer;
+  };
   tracer: {
     request: TracerRequest;
+    answer: ProcedureAnswer;
+  };
+  tube: {
+    request: TubeRequest;
     answer: ProcedureAnswer;
   };
   vacuum: {
@@ -272,6 +284,54 @@ export interface Interval {
   mid: Quantity;
   high: Quantity;
   text: string;
+}
+export interface CapillaryRequest {
+  /**
+   * R290; the cabinet's usual one unless told
+   */
+  refrigerant?: string;
+  /**
+   * kind of cabinet, such as reach_in_cooler: the machines that fit its plate stand in for what nobody measured
+   */
+  cabinet?: string;
+  charge?: Spoken;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  frequency?: Spoken;
+  set_point?: Spoken;
+  bore?: Spoken;
+  bore_spread?: Spoken;
+  length?: Spoken;
+  length_spread?: Spoken;
+  supply?: Spoken;
+  side_plate?: Spoken;
+  behind?: Spoken;
+  gauge_spread?: Spoken;
+  t?: Spoken;
+  t_spread?: Spoken;
+  flow?: Spoken;
+  flow_spread?: Spoken;
+  flow_at?: Spoken;
+  volume?: Spoken;
+  volume_spread?: Spoken;
+  fell_to?: Spoken;
+  time?: Spoken;
+  time_spread?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * which run of this procedure in the call, 1 unless told
+   */
+  run?: number;
 }
 /**
  * without from, to or step: -40 to 140 °F by 2, or -40 to 60 °C by 1; at most 400 rows
@@ -1790,6 +1850,75 @@ export interface SuperheatAnswer {
   glide: Quantity | null;
   statements: Statement[];
 }
+export interface TightnessRequest {
+  /**
+   * R290; the cabinet's usual one unless told
+   */
+  refrigerant?: string;
+  /**
+   * kind of cabinet, such as reach_in_cooler: the machines that fit its plate stand in for what nobody measured
+   */
+  cabinet?: string;
+  charge?: Spoken;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  frequency?: Spoken;
+  set_point?: Spoken;
+  t?: Spoken;
+  volume?: Spoken;
+  volume_low?: Spoken;
+  volume_high?: Spoken;
+  volume_spread?: Spoken;
+  low_plate?: Spoken;
+  high_plate?: Spoken;
+  /**
+   * yes unless told
+   */
+  low_connected?: 'yes' | 'no';
+  /**
+   * yes unless told
+   */
+  high_connected?: 'yes' | 'no';
+  wanted_pressure?: Spoken;
+  gauge_resolution?: Spoken;
+  temperature_sigma?: Spoken;
+  to?: Spoken;
+  coldest_below?: Spoken;
+  wanted_leak?: Spoken;
+  service_pressure?: Spoken;
+  tracer?: Spoken;
+  tube_bore?: Spoken;
+  tube_length?: Spoken;
+  tube_spread?: Spoken;
+  /**
+   * how both sides are joined: by the capillary alone, or open at the manifold
+   */
+  joined?: 'capillary' | 'open';
+  /**
+   * the side that nitrogen was let in on
+   */
+  fed?: 'low' | 'high' | 'both';
+  /**
+   * low unless told
+   */
+  gauge_side?: 'low' | 'high';
+  readings?: TestReadings;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * which run of this procedure in the call, 1 unless told
+   */
+  run?: number;
+}
 export interface TracerRequest {
   /**
    * a call; what the request itself doesn't say is taken from it
@@ -1842,6 +1971,45 @@ export interface TracerRequest {
   altitude?: Spoken;
   barometer?: Spoken;
   units?: Units;
+}
+export interface TubeRequest {
+  /**
+   * R290; the cabinet's usual one unless told
+   */
+  refrigerant?: string;
+  /**
+   * kind of cabinet, such as reach_in_cooler: the machines that fit its plate stand in for what nobody measured
+   */
+  cabinet?: string;
+  charge?: Spoken;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  frequency?: Spoken;
+  set_point?: Spoken;
+  bore?: Spoken;
+  length?: Spoken;
+  new_bore?: Spoken;
+  bore_tolerance?: Spoken;
+  capacity?: Spoken;
+  condensing?: Spoken;
+  evaporating?: Spoken;
+  subcooling?: Spoken;
+  t?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * which run of this procedure in the call, 1 unless told
+   */
+  run?: number;
 }
 export interface VacuumRequest {
   pressure?: Spoken;
