@@ -1,6 +1,7 @@
 #include "print/pen.hpp"
 
 #include <cairo-pdf.h>
+#include <librsvg/rsvg.h>
 #include <pango/pangocairo.h>
 
 #include <ctime>
@@ -18,6 +19,7 @@ struct Freed {
 using Surface = std::unique_ptr<cairo_surface_t, Freed<cairo_surface_destroy>>;
 using Drawing = std::unique_ptr<cairo_t, Freed<cairo_destroy>>;
 using Layout = std::unique_ptr<PangoLayout, Freed<g_object_unref>>;
+using Picture = std::unique_ptr<RsvgHandle, Freed<g_object_unref>>;
 using Font = std::unique_ptr<PangoFontDescription, Freed<pango_font_description_free>>;
 
 cairo_status_t take(void* into, const unsigned char* bytes, unsigned length) {
@@ -40,21 +42,25 @@ struct Pen::Inner {
   Surface surface;
   Drawing cr;
   Layout layout;
+  Face face = Face::dejavu;
 
   void set(const std::string& words, const Style& style) {
     const Font font(pango_font_description_new());
-    pango_font_description_set_family_static(font.get(), "DejaVu Sans");
+    pango_font_description_set_family_static(font.get(),
+                                             face == Face::noto ? "Noto Sans,DejaVu Sans" : "DejaVu Sans");
     // An absolute size is in the surface's own units, points, whatever resolution Pango takes for granted.
     pango_font_description_set_absolute_size(font.get(), style.size * PANGO_SCALE);
     pango_font_description_set_weight(font.get(), style.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
     pango_layout_set_font_description(layout.get(), font.get());
+    pango_layout_set_line_spacing(layout.get(), style.lead == 1 ? 0 : static_cast<float>(style.lead));
     pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
     cairo_set_source_rgb(cr.get(), style.colour.red, style.colour.green, style.colour.blue);
   }
 };
 
-Pen::Pen(double width, double height, const std::string& title, std::int64_t created)
+Pen::Pen(double width, double height, const std::string& title, std::int64_t created, Face face)
     : inner_(std::make_unique<Inner>()) {
+  inner_->face = face;
   inner_->surface.reset(cairo_pdf_surface_create_for_stream(take, &inner_->bytes, width, height));
   cairo_surface_t* surface = inner_->surface.get();
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, title.c_str());
@@ -96,11 +102,15 @@ double Pen::width(const std::string& words, const Style& style) {
   return width / static_cast<double>(PANGO_SCALE);
 }
 
-double Pen::block(double x, double y, double width, const std::string& words, const Style& style, bool draw) {
+double Pen::block(double x, double y, double width, const std::string& words, const Style& style, bool draw,
+                  Align align) {
   inner_->set(words, style);
   PangoLayout* layout = inner_->layout.get();
   pango_layout_set_width(layout, static_cast<int>(width * PANGO_SCALE));
   pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+  pango_layout_set_alignment(layout, align == Align::left    ? PANGO_ALIGN_LEFT
+                                     : align == Align::right ? PANGO_ALIGN_RIGHT
+                                                             : PANGO_ALIGN_CENTER);
   int wide = 0, height = 0;
   pango_layout_get_size(layout, &wide, &height);
   if (draw) {
@@ -108,6 +118,26 @@ double Pen::block(double x, double y, double width, const std::string& words, co
     pango_cairo_show_layout(inner_->cr.get(), layout);
   }
   return height / static_cast<double>(PANGO_SCALE);
+}
+
+std::size_t Pen::fitting(double width, const std::string& words, const Style& style, double height) {
+  inner_->set(words, style);
+  PangoLayout* layout = inner_->layout.get();
+  pango_layout_set_width(layout, static_cast<int>(width * PANGO_SCALE));
+  pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+  const int lines = pango_layout_get_line_count(layout);
+  int fit = 0;
+  for (int i = 0; i < lines; ++i) {
+    PangoRectangle shown;
+    pango_layout_line_get_extents(pango_layout_get_line_readonly(layout, i), nullptr, &shown);
+    height -= shown.height / static_cast<double>(PANGO_SCALE) * (style.lead == 1 ? 1 : style.lead);
+    if (height < -0.01) break;
+    fit = i + 1;
+  }
+  if (fit >= lines) return words.size();
+  if (fit == lines - 1) --fit;  // no widow
+  if (fit < 2) return 0;        // no orphan
+  return static_cast<std::size_t>(pango_layout_get_line_readonly(layout, fit)->start_index);
 }
 
 void Pen::fill(double x, double y, double width, double height, Colour colour) {
@@ -126,6 +156,27 @@ void Pen::rule(double x0, double y0, double x1, double y1, double thickness, Col
   cairo_stroke(cr);
 }
 
+void Pen::frame(double x, double y, double width, double height, double thickness, Colour colour) {
+  cairo_t* cr = inner_->cr.get();
+  cairo_set_source_rgb(cr, colour.red, colour.green, colour.blue);
+  cairo_set_line_width(cr, thickness);
+  cairo_rectangle(cr, x, y, width, height);
+  cairo_stroke(cr);
+}
+
+bool Pen::svg(double x, double y, double width, double height, const std::string& document) {
+  const Picture picture(
+      rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(document.data()), document.size(), nullptr));
+  if (!picture) return false;
+  const RsvgRectangle place{x, y, width, height};
+  return rsvg_handle_render_document(picture.get(), inner_->cr.get(), &place, nullptr) != 0;
+}
+
+void Pen::about(const std::string& subject, const std::string& author) {
+  cairo_pdf_surface_set_metadata(inner_->surface.get(), CAIRO_PDF_METADATA_SUBJECT, subject.c_str());
+  cairo_pdf_surface_set_metadata(inner_->surface.get(), CAIRO_PDF_METADATA_AUTHOR, author.c_str());
+}
+
 void Pen::triangle(double x, double y, double size, Colour colour) {
   cairo_t* cr = inner_->cr.get();
   cairo_set_source_rgb(cr, colour.red, colour.green, colour.blue);
@@ -136,6 +187,8 @@ void Pen::triangle(double x, double y, double size, Colour colour) {
   cairo_fill(cr);
   text(x + size / 2, y + 0.78 * size, "!", {0.72 * size, true, false, {1, 1, 1}}, Align::centre);
 }
+
+void Pen::scale(double factor) { cairo_scale(inner_->cr.get(), factor, factor); }
 
 void Pen::end_page() { cairo_show_page(inner_->cr.get()); }
 

@@ -255,6 +255,19 @@ void add_procedures(CLI::App& app, Options& o) {
   }
 }
 
+void add_record(CLI::App& app, Options& o) {
+  add_call(app, o, "record");
+  CLI::App* sub = app.get_subcommand("record");
+  sub->add_option("--for", o.properties["for"], "customer or shop")
+      ->check(CLI::IsMember({"customer", "shop"}));
+  sub->add_option("--format", o.arguments.format, "pdf (the default), html, json or csv")
+      ->check(CLI::IsMember({"pdf", "html", "json", "csv"}));
+  sub->add_option("--paper", o.arguments.paper, "a4 or letter; without it, letter for US units, else a4")
+      ->check(CLI::IsMember({"a4", "letter"}));
+  sub->add_option("--shop", o.arguments.shop, "a JSON file with the shop's name, address, phone and licence");
+  sub->add_option("-o,--output", o.arguments.output, "the file to write; without it, standard output");
+}
+
 void add_rest(CLI::App& app, Options& o) {
   CLI::App* example = app.add_subcommand("example", summary_of("example"));
   example->add_flag("--words", o.arguments.words, "print the words a call file may use instead");
@@ -310,6 +323,7 @@ Parsed parse_arguments(int count, char** words) {
   add_quantity(app, o);
   add_call(app, o, "expect");
   add_call(app, o, "diagnose");
+  add_record(app, o);
   add_procedures(app, o);
   add_memory(app, o);
   add_rest(app, o);

@@ -17,9 +17,11 @@ struct Arguments {
   std::vector<std::string> refrigerants;      // card
   std::vector<std::string> points;            // chart: "suction line=60F@41psig"
   std::string file;                           // expect, diagnose, chart: a path, or "-" for standard input
-  std::string output;                         // chart, card: a path; standard output without it
+  std::string output;                         // chart, card, record: a path; standard output without it
   std::string language = "en";                // of the answer's texts
-  std::string paper;                          // card: "a4" or "letter"; by the units without it
+  std::string paper;                          // card, record: "a4" or "letter"; by the units without it
+  std::string format = "pdf";                 // record: "pdf", "html", "json" or "csv"
+  std::string shop;                           // record: a file with the shop's own words
   std::optional<std::uint64_t> seed, population;
   std::vector<std::string> readings;                   // procedures: "10 min, 148.2 psig, 68 F"
   std::optional<std::uint64_t> run;                    // procedures: which time it was done, of a call

@@ -12,6 +12,7 @@
 #include "plain.hpp"
 #include "procedure_options.hpp"
 #include "progress.hpp"
+#include "record_page.hpp"
 #include "service/use_cases.hpp"
 
 namespace coldwright::cli {
@@ -78,6 +79,15 @@ Result<std::string> request_for(const Arguments& arguments) {
   }
   if (arguments.seed) request["seed"] = *arguments.seed;
   if (arguments.population) request["population"] = *arguments.population;
+  if (arguments.command == "record") {
+    if (!arguments.paper.empty()) request["paper"] = arguments.paper;
+    if (!request.contains("for")) request["for"] = "customer";
+    if (!arguments.shop.empty()) {
+      const auto shop = read_shop(arguments.shop);
+      if (!shop) return shop.problem();
+      request["shop"] = *shop;
+    }
+  }
   if (arguments.file.empty()) return dumped(request);
   const auto file = read_call_file(arguments.file);
   if (!file) return file.problem();
@@ -139,6 +149,14 @@ int deliver_card(const json& answer, const Arguments& arguments, std::int64_t no
   return deliver(*pdf, arguments);
 }
 
+int deliver_record(const json& answer, const Arguments& arguments, std::int64_t now) {
+  if (arguments.format == "pdf" && arguments.output.empty() && shown_on_a_terminal())
+    return refuse_own({"output", "a terminal", "-o FILE, or a pipe", "a PDF isn't text"}, arguments);
+  const auto file = record_file(answer, arguments.format, now);
+  if (!file) return refuse_own(file.problem(), arguments);
+  return deliver(*file, arguments);
+}
+
 int answer(const Arguments& arguments) {
   const service::UseCase* use_case = service::find_use_case(arguments.command);
   if (use_case == nullptr) return 1;
@@ -164,6 +182,8 @@ int answer(const Arguments& arguments) {
       return refuse_own(*problem, arguments);
   if (!arguments.json && arguments.command == "card")
     return deliver_card(parsed, arguments, context.now_seconds);
+  if (!arguments.json && arguments.command == "record")
+    return deliver_record(parsed, arguments, context.now_seconds);
   return print(arguments.json ? dumped(parsed, 2) + "\n" : plain(arguments, parsed));
 }
 

@@ -210,4 +210,12 @@ std::string draw(const Chart& chart) {
   return out.str();
 }
 
+std::string for_paper(const std::string& picture) {
+  const std::size_t root = picture.find("<svg");
+  const std::size_t end = root == std::string::npos ? root : picture.find('>', root);
+  if (end == std::string::npos) return picture;
+  return picture.substr(root, end + 1 - root) + "<style>" + paper_style_sheet() + "</style>" +
+         picture.substr(end + 1);
+}
+
 }  // namespace coldwright::drawing

@@ -53,4 +53,8 @@ struct Chart {
 /// places back into values. Pure refrigerants about 10 ms, blends up to half a second.
 std::string draw(const Chart& chart);
 
+/// A picture drawn with `picture_width` made fit for paper: the style of the light page within it, and no
+/// declaration before it, so that it can stand in another document.
+std::string for_paper(const std::string& picture);
+
 }  // namespace coldwright::drawing

@@ -69,6 +69,8 @@ std::string held(std::string_view sheet) {
 
 std::string style_sheet() { return held(kShapes) + held(kDark); }
 
+std::string paper_style_sheet() { return held(kShapes); }
+
 std::string_view css_of(Role role) {
   switch (role) {
     case Role::given:

@@ -13,6 +13,8 @@ inline constexpr double small_size = 9.5, text_size = 10.5, title_size = 16;
 inline double width_of(const Chart& chart) { return chart.picture_width.value_or(page_width); }
 
 std::string style_sheet();
+/// The light page's alone, for paper.
+std::string paper_style_sheet();
 
 /// The class of a cycle's line.
 std::string_view css_of(Role role);

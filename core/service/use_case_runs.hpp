@@ -13,6 +13,7 @@ Result<std::string> run_refrigerant(std::string_view request, const Context& con
 Result<std::string> run_refrigerants(std::string_view request, const Context& context);
 Result<std::string> run_chart(std::string_view request, const Context& context);
 Result<std::string> run_card(std::string_view request, const Context& context);
+Result<std::string> run_record(std::string_view request, const Context& context);
 Result<std::string> run_expect(std::string_view request, const Context& context);
 Result<std::string> run_diagnose(std::string_view request, const Context& context);
 Result<std::string> run_superheat(std::string_view request, const Context& context);

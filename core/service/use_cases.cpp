@@ -53,6 +53,8 @@ constexpr UseCase kTable[] = {
     {"hose", "the refrigerant that service hoses hold", "hose.request", "hose.answer", spoken<run_hose>},
     {"standing", "the pressure a machine at rest should stand at, and a reading beside it",
      "standing.request", "standing.answer", spoken<run_standing>},
+    {"record", "the paper that a call leaves: page, HTML, facts and table, for customer or shop",
+     "record.request", "record.answer", spoken<run_record>},
     {"evacuation",
      "how a vacuum comes: hoses, valve cores, capillary, water, oil, and breaking it with nitrogen",
      "evacuation.request", "procedure.answer", spoken<run_evacuation>},
