@@ -9,7 +9,7 @@ import zlib from 'node:zlib';
 const mostBytes = 3_000_000; // for all of the app, compressed
 const smallest = 512; // below this a packet is a packet
 const compressed = new Set(['.br', '.gz']);
-const worthwhile = new Set(['.html', '.css', '.js', '.json', '.svg', '.wasm', '.webmanifest', '.txt']);
+const worthwhile = new Set(['.html', '.css', '.js', '.json', '.svg', '.wasm', '.webmanifest', '.txt', '.ttf']);
 
 async function filesOf(folder) {
   const entries = await readdir(folder, { recursive: true, withFileTypes: true });

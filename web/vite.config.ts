@@ -11,7 +11,7 @@ export default defineConfig({
       registerType: 'prompt',
       injectRegister: null,
       workbox: {
-        globPatterns: ['**/*.{html,js,css,svg,png,wasm,webmanifest}'],
+        globPatterns: ['**/*.{html,js,css,svg,png,ttf,wasm,webmanifest}'],
         maximumFileSizeToCacheInBytes: 12 * 1024 * 1024,
         navigateFallback: '/index.html',
         clientsClaim: true, // the first visit's page too is told when another version takes over

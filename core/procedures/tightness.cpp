@@ -118,7 +118,7 @@ void remaining(const StandingTest& test, const Series& s, const Weighed& w, Tigh
 
 // Whether a straight line through these alone would have said that it leaks.
 bool looks_leaking(const Series& s, const std::vector<double>& y, double each) {
-  const Line line = line_through(s, y);
+  const StraightLine line = line_through(s, y);
   return line.slope + kOneSided * each / std::sqrt(s.tt) < 0;
 }
 

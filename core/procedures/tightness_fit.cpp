@@ -31,7 +31,7 @@ struct Fit {
 Way fitted(const Series& s, const Weighed& w, Way way) {
   std::vector<double> y = s.level;
   for (std::size_t i = 0; i < y.size(); ++i) y[i] -= w.shown(way, s.time[i]);
-  const Line line = line_through(s, y);
+  const StraightLine line = line_through(s, y);
   way.slope = line.slope;
   way.mean = line.mean_y;
   way.squares = line.squares;
@@ -131,7 +131,7 @@ Result<Series> compensated(const StandingTest& test) {
   return s;
 }
 
-Line line_through(const Series& s, const std::vector<double>& y) {
+StraightLine line_through(const Series& s, const std::vector<double>& y) {
   const double n = static_cast<double>(y.size());
   double mean = 0, ty = 0, squares = 0;
   for (const double v : y) mean += v / n;

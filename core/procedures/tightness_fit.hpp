@@ -16,7 +16,7 @@ struct Way {
 };
 
 /// The straight line of least squares.
-struct Line {
+struct StraightLine {
   double mean_t, mean_y, slope, squares;
 };
 
@@ -27,7 +27,7 @@ struct Series {
 };
 
 Result<Series> compensated(const StandingTest& test);
-Line line_through(const Series& s, const std::vector<double>& y);
+StraightLine line_through(const Series& s, const std::vector<double>& y);
 
 /// Everything that depends on d0 and k, weighed.
 struct Weighed {

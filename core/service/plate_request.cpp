@@ -1,7 +1,5 @@
 #include "service/plate_request.hpp"
 
-#include <algorithm>
-
 #include "base/text.hpp"
 #include "procedures/plausible_machines.hpp"
 #include "service/knowledge_loader.hpp"
@@ -88,15 +86,6 @@ int leak_decimals(double kilograms_a_second) {
   constexpr double kGramAYear = 1e-3 / (365.25 * 86400);
   constexpr double kLargestByTheYear = 1e-6;  // above that it is shown by the minute
   return kilograms_a_second > 100 * kGramAYear && kilograms_a_second < kLargestByTheYear ? -1 : 0;
-}
-
-std::optional<std::string> choice(Request& request, std::string_view key,
-                                  const std::vector<std::string>& allowed) {
-  const auto word = request.text(key);
-  if (!word || std::find(allowed.begin(), allowed.end(), *word) != allowed.end()) return word;
-  request.fail(
-      {std::string(key), base::quoted(*word), base::listed(allowed), "nothing else is meaningful here"});
-  return std::nullopt;
 }
 
 double spread(Request& request, std::string_view key, Dimension dimension, double of, double usual,

@@ -29,9 +29,6 @@ struct PlausiblePlate {
 std::optional<PlausiblePlate> plausible_plate(Request& request, int count,
                                               std::optional<base::UnitSystem>& spoken_in);
 
-/// One of `allowed` out of the request, or nothing; another word is a remembered Problem.
-std::optional<std::string> choice(Request& request, std::string_view key,
-                                  const std::vector<std::string>& allowed);
 /// A spread: a difference or a share of `of`, as "0.02 mm" or "5 %"; `usual` when the key is absent.
 double spread(Request& request, std::string_view key, base::Dimension dimension, double of, double usual,
               std::optional<base::UnitSystem>& spoken_in);

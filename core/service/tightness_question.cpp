@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "procedures/plausible_machines.hpp"
 #include "service/plate_request.hpp"
+#include "service/procedure_inputs.hpp"
 #include "service/property_answer.hpp"
 #include "service/refrigerant_loader.hpp"
 #include "service/test_readings.hpp"

@@ -26,6 +26,12 @@ export const tools = [
   'card',
 ] as const;
 
+/** The steps of the repair, and what stands beside them. */
+export const repair = [
+  ...['flammable', 'opening', 'recover', 'capillary', 'repair', 'tightness', 'tracer', 'evacuation', 'rise'],
+  ...['charging', 'proof', 'record', 'tube', 'bring', 'worth', 'done_work'],
+] as const;
+
 /** The call's stages need an open call: the first of them opens the demo. */
 export const screens: readonly Screen[] = [
   { name: 'calls', open: at('#/') },
@@ -37,10 +43,18 @@ export const screens: readonly Screen[] = [
     name,
     open: (page: Page) => stage(page, name),
   })),
+  ...repair.map((part) => ({
+    name: `do-${part}`,
+    open: async (page: Page) => {
+      await stage(page, `do/${part}`);
+      await page.locator('.repair-part h2').waitFor();
+    },
+  })),
   { name: 'handy', open: at('#/handy') },
   ...tools.map((tool) => ({
     name: `handy-${tool}`,
     open: at(`#/handy/${tool}`),
   })),
   { name: 'settings', open: at('#/settings') },
+  { name: 'memory', open: at('#/settings/memory') },
 ];

@@ -146,5 +146,5 @@ export async function settled(page: Page): Promise<void> {
 
 export async function stage(page: Page, name: string): Promise<void> {
   const hash = await page.evaluate(() => location.hash);
-  await page.evaluate((to) => (location.hash = to), hash.replace(/\/\w+$/, `/${name}`));
+  await page.evaluate((to) => (location.hash = to), hash.replace(/^(#\/call\/[^/]+)\/.*$/, `$1/${name}`));
 }

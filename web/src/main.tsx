@@ -16,6 +16,7 @@ import { loadWords } from './words/words';
 import { Calls } from './rooms/calls/calls';
 import { CallRoom } from './rooms/call/call_room';
 import { Handy } from './rooms/handy/handy';
+import { MemoryScreen } from './rooms/settings/memory/memory_screen';
 import { Settings } from './rooms/settings/settings';
 
 function Rooms() {
@@ -24,11 +25,11 @@ function Rooms() {
     case 'calls':
       return <Calls />;
     case 'call':
-      return <CallRoom key={here.id} id={here.id} stage={here.stage} />;
+      return <CallRoom key={here.id} id={here.id} stage={here.stage} part={here.part ?? null} />;
     case 'handy':
       return <Handy tool={here.tool} />;
     case 'settings':
-      return <Settings />;
+      return here.part === 'memory' ? <MemoryScreen /> : <Settings />;
   }
 }
 

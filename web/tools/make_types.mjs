@@ -24,6 +24,8 @@ const bare = (node) =>
 
 export async function makeTypes() {
   const files = readdirSync(schemas).sort();
+  // A use case without an answer of its own is a procedure: all of those answer in one form.
+  const ownAnswer = (name) => files.includes(`${name}.answer.json`);
   const names = files.filter((f) => f.endsWith('.request.json')).map((f) => f.replace('.request.json', ''));
   const defs = {};
   const define = (key, schema, title) => {
@@ -35,8 +37,9 @@ export async function makeTypes() {
     defs[name] = { ...part, title: pascal(name) };
   for (const name of names) {
     define(`${name}.request`, read(`${name}.request.json`), pascal(name) + 'Request');
-    define(`${name}.answer`, read(`${name}.answer.json`), pascal(name) + 'Answer');
+    if (ownAnswer(name)) define(`${name}.answer`, read(`${name}.answer.json`), pascal(name) + 'Answer');
   }
+  define('procedure.answer', read('procedure.answer.json'), 'ProcedureAnswer');
   const useCases = Object.fromEntries(
     names.map((name) => [
       name,
@@ -44,7 +47,7 @@ export async function makeTypes() {
         type: 'object',
         properties: {
           request: { $ref: `#/$defs/${name}.request` },
-          answer: { $ref: `#/$defs/${name}.answer` },
+          answer: { $ref: `#/$defs/${ownAnswer(name) ? name : 'procedure'}.answer` },
         },
         required: ['request', 'answer'],
         additionalProperties: false,

@@ -5,14 +5,44 @@
  */
 export type Spoken = string;
 export type Units = 'us' | 'metric';
+/**
+ * in the order of time, each with "after" (since the start) or "at"
+ *
+ * @maxItems 5000
+ */
+export type TestReadings = {
+  after?: Spoken;
+  /**
+   * RFC 3339
+   */
+  at?: string;
+  pressure?: Spoken;
+  temperature?: Spoken;
+  box?: Spoken;
+  current?: Spoken;
+  mass?: Spoken;
+  flow?: Spoken;
+}[];
 
 /**
  * Everything that can be asked, by name: what goes in and what comes out.
  */
 export interface UseCases {
+  bring: {
+    request: BringRequest;
+    answer: ProcedureAnswer;
+  };
+  capillary: {
+    request: CapillaryRequest;
+    answer: ProcedureAnswer;
+  };
   card: {
     request: CardRequest;
     answer: CardAnswer;
+  };
+  charging: {
+    request: ChargingRequest;
+    answer: ProcedureAnswer;
   };
   chart: {
     request: ChartRequest;
@@ -22,6 +52,10 @@ export interface UseCases {
     request: DiagnoseRequest;
     answer: DiagnoseAnswer;
   };
+  evacuation: {
+    request: EvacuationRequest;
+    answer: ProcedureAnswer;
+  };
   example: {
     request: ExampleRequest;
     answer: ExampleAnswer;
@@ -29,6 +63,10 @@ export interface UseCases {
   expect: {
     request: ExpectRequest;
     answer: ExpectAnswer;
+  };
+  flammable: {
+    request: FlammableRequest;
+    answer: ProcedureAnswer;
   };
   hose: {
     request: HoseRequest;
@@ -38,9 +76,21 @@ export interface UseCases {
     request: LeakRequest;
     answer: LeakAnswer;
   };
+  memory: {
+    request: MemoryRequest;
+    answer: MemoryAnswer;
+  };
+  opening: {
+    request: OpeningRequest;
+    answer: ProcedureAnswer;
+  };
   plan: {
     request: PlanRequest;
     answer: PlanAnswer;
+  };
+  proof: {
+    request: ProofRequest;
+    answer: ProcedureAnswer;
   };
   quantity: {
     request: QuantityRequest;
@@ -53,6 +103,10 @@ export interface UseCases {
   refrigerants: {
     request: RefrigerantsRequest;
     answer: RefrigerantsAnswer;
+  };
+  rise: {
+    request: RiseRequest;
+    answer: ProcedureAnswer;
   };
   room: {
     request: RoomRequest;
@@ -78,6 +132,18 @@ export interface UseCases {
     request: SuperheatRequest;
     answer: SuperheatAnswer;
   };
+  tightness: {
+    request: TightnessRequest;
+    answer: ProcedureAnswer;
+  };
+  tracer: {
+    request: TracerRequest;
+    answer: ProcedureAnswer;
+  };
+  tube: {
+    request: TubeRequest;
+    answer: ProcedureAnswer;
+  };
   vacuum: {
     request: VacuumRequest;
     answer: VacuumAnswer;
@@ -86,6 +152,186 @@ export interface UseCases {
     request: VocabularyRequest;
     answer: VocabularyAnswer;
   };
+  worth: {
+    request: WorthRequest;
+    answer: ProcedureAnswer;
+  };
+}
+export interface BringRequest {
+  /**
+   * a call; what the request itself doesn't say is taken from it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead
+   */
+  call_text?: string;
+  /**
+   * which time this was done, 1 unless told
+   */
+  run?: number;
+  pressure?: Spoken;
+  t?: Spoken;
+  seed?: number;
+  population?: number;
+  units?: Units;
+}
+/**
+ * The one form in which every procedure of the repair answers.
+ */
+export interface ProcedureAnswer {
+  about: About;
+  procedure: string;
+  refrigerant: string | null;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  verdict: Statement | null;
+  cautions: Statement[];
+  statements: Statement[];
+  /**
+   * questions back, such as about readings out of order
+   */
+  asks: Statement[];
+  figures: Figure[];
+  tables: {
+    key: string;
+    label: string;
+    columns: {
+      key: string;
+      label: string;
+    }[];
+    rows: string[][];
+  }[];
+  curves: {
+    key: string;
+    label: string;
+    x: {
+      label: string;
+      unit: string;
+    };
+    y: {
+      label: string;
+      unit: string;
+    };
+    lines: {
+      key: string;
+      label: string;
+      kind: 'measured' | 'predicted' | 'low' | 'high' | 'limit';
+      points: number[][];
+    }[];
+  }[];
+}
+export interface About {
+  program: 'coldwright';
+  version: string;
+  /**
+   * fingerprint of the data carried inside the program
+   */
+  data: string;
+  seed?: number;
+  references: {
+    key: string;
+    citation: string;
+  }[];
+}
+export interface Quantity {
+  /**
+   * SI; pressures absolute in Pa, temperatures in K, percent and minutes as they are
+   */
+  si: number | null;
+  /**
+   * in the unit shown
+   */
+  value: number | null;
+  unit: string;
+  text: string;
+}
+export interface Statement {
+  key: string;
+  text: string;
+  values: {
+    [k: string]: Quantity;
+  };
+  words: {
+    [k: string]: string;
+  };
+}
+/**
+ * a number that opens to its formula, inputs and sources
+ */
+export interface Figure {
+  key: string;
+  label: string;
+  value: Quantity | null;
+  range: Interval | null;
+  text: string;
+  formula: string;
+  where: {
+    key: string;
+    symbol: string;
+    label: string;
+    text: string;
+  }[];
+  cited: string[];
+  basis: 'published' | 'common_practice' | 'from_memory' | 'our_estimate' | 'computed';
+  basis_text: string;
+}
+/**
+ * 5 %, 50 % and 95 %
+ */
+export interface Interval {
+  low: Quantity;
+  mid: Quantity;
+  high: Quantity;
+  text: string;
+}
+export interface CapillaryRequest {
+  /**
+   * R290; the cabinet's usual one unless told
+   */
+  refrigerant?: string;
+  /**
+   * kind of cabinet, such as reach_in_cooler: the machines that fit its plate stand in for what nobody measured
+   */
+  cabinet?: string;
+  charge?: Spoken;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  frequency?: Spoken;
+  set_point?: Spoken;
+  bore?: Spoken;
+  bore_spread?: Spoken;
+  length?: Spoken;
+  length_spread?: Spoken;
+  supply?: Spoken;
+  side_plate?: Spoken;
+  behind?: Spoken;
+  gauge_spread?: Spoken;
+  t?: Spoken;
+  t_spread?: Spoken;
+  flow?: Spoken;
+  flow_spread?: Spoken;
+  flow_at?: Spoken;
+  volume?: Spoken;
+  volume_spread?: Spoken;
+  fell_to?: Spoken;
+  time?: Spoken;
+  time_spread?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * which run of this procedure in the call, 1 unless told
+   */
+  run?: number;
 }
 /**
  * without from, to or step: -40 to 140 °F by 2, or -40 to 60 °C by 1; at most 400 rows
@@ -152,40 +398,68 @@ export interface CardAnswer {
     )[];
   }[];
 }
-export interface About {
-  program: 'coldwright';
-  version: string;
+/**
+ * A charge by mass and by what the machine reads.
+ */
+export interface ChargingRequest {
   /**
-   * fingerprint of the data carried inside the program
+   * a call as the schema "call" describes it: fills in what isn't given
    */
-  data: string;
-  seed?: number;
-  references: {
-    key: string;
-    citation: string;
-  }[];
-}
-export interface Quantity {
+  call?: {};
   /**
-   * SI; pressures absolute in Pa, temperatures in K, percent and minutes as they are
+   * the text of a call file, instead of "call"
    */
-  si: number | null;
+  call_text?: string;
   /**
-   * in the unit shown
+   * of a call that has it several times: which
    */
-  value: number | null;
-  unit: string;
-  text: string;
-}
-export interface Statement {
-  key: string;
-  text: string;
-  values: {
-    [k: string]: Quantity;
-  };
-  words: {
-    [k: string]: string;
-  };
+  run?: number;
+  /**
+   * of the plate
+   */
+  refrigerant?: string;
+  charge?: Spoken;
+  stays?: Spoken;
+  before?: Spoken;
+  after?: Spoken;
+  resolution?: Spoken;
+  bore?: Spoken;
+  length?: Spoken;
+  /**
+   * how many, 1 to 9
+   */
+  hoses?: number | string;
+  /**
+   * vapour, liquid or empty: what stays in the hoses
+   */
+  hose_state?: string;
+  hose_pressure?: Spoken;
+  /**
+   * kind of cabinet, as in a call
+   */
+  cabinet?: string;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  frequency?: Spoken;
+  set_point?: Spoken;
+  /**
+   * kind of condenser, as in a call
+   */
+  condenser?: string;
+  t?: Spoken;
+  box?: Spoken;
+  readings?: TestReadings;
+  /**
+   * of the drawn machines, 0 to 9007199254740991
+   */
+  seed?: number | string;
+  /**
+   * machines drawn, 10 to 2000
+   */
+  population?: number | string;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
 }
 /**
  * either a refrigerant, with or without the two sides of a cycle; or a call, which carries its refrigerant and site itself
@@ -287,6 +561,10 @@ export interface DiagnoseRequest {
   seed?: number;
   population?: number;
   units?: Units;
+  /**
+   * a memory as the schema "memory" describes it, from the use case "memory"
+   */
+  memory?: {};
 }
 export interface DiagnoseAnswer {
   about: About;
@@ -386,15 +664,6 @@ export interface CallHeading {
   box: Quantity | null;
   charge: Quantity | null;
 }
-/**
- * 5 %, 50 % and 95 %
- */
-export interface Interval {
-  low: Quantity;
-  mid: Quantity;
-  high: Quantity;
-  text: string;
-}
 export interface Unseen {
   quantity: string;
   label: string;
@@ -409,6 +678,61 @@ export interface Quality {
   refined_rounds: number;
   trustworthy: boolean;
   remarks: Statement[];
+}
+/**
+ * How a vacuum comes.
+ */
+export interface EvacuationRequest {
+  /**
+   * a call as the schema "call" describes it: fills in what isn't given
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * of a call that has it several times: which
+   */
+  run?: number;
+  /**
+   * that was in the circuit
+   */
+  refrigerant?: string;
+  pump_speed?: Spoken;
+  pump_ultimate?: Spoken;
+  bore?: Spoken;
+  length?: Spoken;
+  /**
+   * in or out: the valves' cores
+   */
+  cores?: string;
+  /**
+   * one or both sides of the capillary connected
+   */
+  sides?: string;
+  volume?: Spoken;
+  far_volume?: Spoken;
+  capillary_bore?: Spoken;
+  capillary_length?: Spoken;
+  oil?: Spoken;
+  water?: Spoken;
+  /**
+   * near or far: where the water is
+   */
+  water_side?: string;
+  t?: Spoken;
+  vacuum?: Spoken;
+  /**
+   * how many, with breaks of dry nitrogen, 2 to 6
+   */
+  vacuums?: number | string;
+  break_at?: Spoken;
+  break?: Spoken;
+  readings?: TestReadings;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
 }
 export interface ExampleRequest {}
 export interface ExampleAnswer {
@@ -448,6 +772,10 @@ export interface ExpectRequest {
   seed?: number;
   population?: number;
   units?: Units;
+  /**
+   * a memory as the schema "memory" describes it, from the use case "memory"
+   */
+  memory?: {};
 }
 export interface ExpectAnswer {
   about: About;
@@ -475,6 +803,51 @@ export interface ExpectedState {
     interval: Interval;
   }[];
   quantities: Unseen[];
+}
+export interface FlammableRequest {
+  /**
+   * a call; what the request itself doesn't say is taken from it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead
+   */
+  call_text?: string;
+  /**
+   * which time this was done, 1 unless told
+   */
+  run?: number;
+  /**
+   * one that burns, such as R290
+   */
+  refrigerant?: string;
+  charge?: Spoken;
+  area?: Spoken;
+  height?: Spoken;
+  volume?: Spoken;
+  /**
+   * of the lower flammability limit, 25 % unless told
+   */
+  share?: string;
+  t?: Spoken;
+  bore?: Spoken;
+  length?: Spoken;
+  /**
+   * 2 m/s, 5 mph; 1 m/s unless told
+   */
+  wind?: string;
+  /**
+   * air changes an hour indoors, 0.5 unless told
+   */
+  changes?: string;
+  pressure?: Spoken;
+  /**
+   * how the charge leaves, recovered unless told
+   */
+  leaves?: 'recovered' | 'released';
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
 }
 export interface HoseRequest {
   refrigerant: string;
@@ -577,6 +950,318 @@ export interface LeakAnswer {
     liquid_left: boolean;
   }[];
 }
+export interface MemoryRequest {
+  /**
+   * calls, or texts of call files
+   *
+   * @maxItems 200
+   */
+  calls?: ({} | string)[];
+  /**
+   * a memory as the schema "memory" describes it, from the use case "memory"
+   */
+  memory?: {};
+  /**
+   * tell of this one alone
+   */
+  unit?: string;
+  correct?:
+    | {
+        unit: string;
+        /**
+         * of the unit
+         */
+        quantity:
+          | 'evaporator_td'
+          | 'condenser_split'
+          | 'superheat'
+          | 'subcooling'
+          | 'compressor_current'
+          | 'capacity';
+        /**
+         * such as 18 F
+         */
+        value: string;
+      }
+    | {
+        unit: string;
+        /**
+         * of the unit
+         */
+        quantity:
+          | 'evaporator_td'
+          | 'condenser_split'
+          | 'superheat'
+          | 'subcooling'
+          | 'compressor_current'
+          | 'capacity';
+        /**
+         * such as 18 F
+         */
+        value: string;
+      }[];
+  forget?:
+    | {
+        /**
+         * name and day, as the memory lists it
+         */
+        call?: string;
+        /**
+         * as the memory lists it
+         */
+        unit?: string;
+        /**
+         * as the memory lists it
+         */
+        model?: string;
+        /**
+         * of the unit
+         */
+        quantity?:
+          | 'evaporator_td'
+          | 'condenser_split'
+          | 'superheat'
+          | 'subcooling'
+          | 'compressor_current'
+          | 'capacity';
+      }
+    | {
+        /**
+         * name and day, as the memory lists it
+         */
+        call?: string;
+        /**
+         * as the memory lists it
+         */
+        unit?: string;
+        /**
+         * as the memory lists it
+         */
+        model?: string;
+        /**
+         * of the unit
+         */
+        quantity?:
+          | 'evaporator_td'
+          | 'condenser_split'
+          | 'superheat'
+          | 'subcooling'
+          | 'compressor_current'
+          | 'capacity';
+      }[];
+  ask_back?:
+    | {
+        /**
+         * name and day, as the memory lists it
+         */
+        call?: string;
+        /**
+         * as the memory lists it
+         */
+        unit?: string;
+        /**
+         * as the memory lists it
+         */
+        model?: string;
+        /**
+         * of the unit
+         */
+        quantity?:
+          | 'evaporator_td'
+          | 'condenser_split'
+          | 'superheat'
+          | 'subcooling'
+          | 'compressor_current'
+          | 'capacity';
+      }
+    | {
+        /**
+         * name and day, as the memory lists it
+         */
+        call?: string;
+        /**
+         * as the memory lists it
+         */
+        unit?: string;
+        /**
+         * as the memory lists it
+         */
+        model?: string;
+        /**
+         * of the unit
+         */
+        quantity?:
+          | 'evaporator_td'
+          | 'condenser_split'
+          | 'superheat'
+          | 'subcooling'
+          | 'compressor_current'
+          | 'capacity';
+      }[];
+  units?: Units;
+}
+/**
+ * The one form in which every procedure of the repair answers.
+ */
+export interface MemoryAnswer {
+  about: About;
+  procedure: string;
+  refrigerant: string | null;
+  safety_class: string | null;
+  site_pressure: Quantity;
+  verdict: Statement | null;
+  cautions: Statement[];
+  statements: Statement[];
+  /**
+   * questions back, such as about readings out of order
+   */
+  asks: Statement[];
+  figures: Figure[];
+  tables: {
+    key: string;
+    label: string;
+    columns: {
+      key: string;
+      label: string;
+    }[];
+    rows: string[][];
+  }[];
+  curves: {
+    key: string;
+    label: string;
+    x: {
+      label: string;
+      unit: string;
+    };
+    y: {
+      label: string;
+      unit: string;
+    };
+    lines: {
+      key: string;
+      label: string;
+      kind: 'measured' | 'predicted' | 'low' | 'high' | 'limit';
+      points: number[][];
+    }[];
+  }[];
+  memory: {
+    schema: 'memory';
+    format: 1;
+    /**
+     * @maxItems 5000
+     */
+    calls: {
+      /**
+       * name and day
+       */
+      call: string;
+      /**
+       * of its content
+       */
+      print: string;
+      entries: number;
+      unit: string;
+      model: string;
+      at: string | null;
+      /**
+       * SI
+       */
+      plate: {
+        cabinet: string;
+        charge?: number;
+        rated_current?: number;
+        rated_voltage?: number;
+        frequency?: number;
+        displacement?: number;
+        set_point?: number;
+        condenser?: number;
+      };
+      refrigerant: string;
+      cause: string;
+      parts: string[];
+      /**
+       * a main part was replaced: another machine than before
+       */
+      renewed: boolean;
+      sound: number;
+      readings: number;
+      /**
+       * b = A u with unit noise, on latents of the machine
+       *
+       * @maxItems 40
+       */
+      rows: {
+        value: number;
+        slopes: {
+          [k: string]: number;
+        };
+      }[];
+    }[];
+    corrections: {
+      unit: string;
+      quantity: string;
+      value: number;
+    }[];
+    forgotten: {
+      call: string;
+      unit: string;
+      model: string;
+      quantity: string;
+    }[];
+  };
+}
+export interface OpeningRequest {
+  /**
+   * a call; what the request itself doesn't say is taken from it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead
+   */
+  call_text?: string;
+  /**
+   * which time this was done, 1 unless told
+   */
+  run?: number;
+  /**
+   * R290
+   */
+  refrigerant?: string;
+  charge?: Spoken;
+  /**
+   * its kind, such as reach_in_cooler
+   */
+  cabinet?: string;
+  set_point?: Spoken;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  /**
+   * which are connected, both unless told
+   */
+  hoses?: 'low' | 'high' | 'both';
+  low_length?: Spoken;
+  low_bore?: Spoken;
+  high_length?: Spoken;
+  high_bore?: Spoken;
+  t?: Spoken;
+  hose_t?: Spoken;
+  box?: Spoken;
+  /**
+   * fittings that shut themselves, no unless told
+   */
+  low_loss?: 'yes' | 'no';
+  /**
+   * the high hose opened to the suction before it comes off, no unless told
+   */
+  pulled_back?: 'yes' | 'no';
+  suction_pressure?: Spoken;
+  head_pressure?: Spoken;
+  seed?: number;
+  population?: number;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
 export interface PlanRequest {
   /**
    * a call as the schema "call" describes it
@@ -628,6 +1313,118 @@ export interface PlanAnswer {
     procedure: string | null;
     skippable: boolean;
   }[];
+}
+export interface ProofRequest {
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * of the call's proofs, 1 by default
+   */
+  run?: number;
+  /**
+   * kind of cabinet; needed without a call
+   */
+  cabinet?: string;
+  /**
+   * such as R290
+   */
+  refrigerant?: string;
+  /**
+   * of the plate, such as 3.9 oz
+   */
+  charge?: string;
+  /**
+   * such as 2.5 A
+   */
+  rated_current?: string;
+  /**
+   * such as 115 V
+   */
+  rated_voltage?: string;
+  /**
+   * such as 37 F
+   */
+  set_point?: string;
+  /**
+   * kind of condenser
+   */
+  condenser?: string;
+  /**
+   * of the plate
+   */
+  maker?: string;
+  /**
+   * of the plate
+   */
+  model?: string;
+  /**
+   * of the plate
+   */
+  serial?: string;
+  /**
+   * ambient, such as 81 F
+   */
+  t?: string;
+  /**
+   * at the start, without readings, such as 70 F
+   */
+  box?: string;
+  /**
+   * such as 5000 ft
+   */
+  altitude?: string;
+  /**
+   * such as 24.9 inHg
+   */
+  barometer?: string;
+  /**
+   * mass of what stands in the box, such as 20 lb
+   */
+  product?: string;
+  /**
+   * @maxItems 5000
+   */
+  readings?: {
+    /**
+     * since the start, such as 12 min
+     */
+    after?: string;
+    /**
+     * RFC 3339, instead
+     */
+    at?: string;
+    /**
+     * of the box, such as 52 F
+     */
+    box?: string;
+    /**
+     * the same, where "box" isn't there
+     */
+    temperature?: string;
+    /**
+     * of the compressor, such as 2.1 A
+     */
+    current?: string;
+    /**
+     * suction, such as 31 psig
+     */
+    pressure?: string;
+    mass?: string;
+    flow?: string;
+  }[];
+  /**
+   * a memory as the schema "memory" describes it, from the use case "memory"
+   */
+  memory?: {};
+  seed?: number;
+  population?: number;
+  units?: Units;
 }
 export interface QuantityRequest {
   kind:
@@ -814,6 +1611,40 @@ export interface RefrigerantsAnswer {
     };
     equation_carried: boolean;
   }[];
+}
+/**
+ * A vacuum's rise after the pump is shut off.
+ */
+export interface RiseRequest {
+  /**
+   * a call as the schema "call" describes it: fills in what isn't given
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * of a call that has it several times: which
+   */
+  run?: number;
+  /**
+   * of the circuit, for what a leak loses
+   */
+  refrigerant?: string;
+  readings?: TestReadings;
+  t?: Spoken;
+  wet_t?: Spoken;
+  volume?: Spoken;
+  resolution?: Spoken;
+  service_pressure?: Spoken;
+  /**
+   * of the drawn futures, 0 to 9007199254740991
+   */
+  seed?: number | string;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
 }
 export interface RoomRequest {
   /**
@@ -1019,6 +1850,167 @@ export interface SuperheatAnswer {
   glide: Quantity | null;
   statements: Statement[];
 }
+export interface TightnessRequest {
+  /**
+   * R290; the cabinet's usual one unless told
+   */
+  refrigerant?: string;
+  /**
+   * kind of cabinet, such as reach_in_cooler: the machines that fit its plate stand in for what nobody measured
+   */
+  cabinet?: string;
+  charge?: Spoken;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  frequency?: Spoken;
+  set_point?: Spoken;
+  t?: Spoken;
+  volume?: Spoken;
+  volume_low?: Spoken;
+  volume_high?: Spoken;
+  volume_spread?: Spoken;
+  low_plate?: Spoken;
+  high_plate?: Spoken;
+  /**
+   * yes unless told
+   */
+  low_connected?: 'yes' | 'no';
+  /**
+   * yes unless told
+   */
+  high_connected?: 'yes' | 'no';
+  wanted_pressure?: Spoken;
+  gauge_resolution?: Spoken;
+  temperature_sigma?: Spoken;
+  to?: Spoken;
+  coldest_below?: Spoken;
+  wanted_leak?: Spoken;
+  service_pressure?: Spoken;
+  tracer?: Spoken;
+  tube_bore?: Spoken;
+  tube_length?: Spoken;
+  tube_spread?: Spoken;
+  /**
+   * how both sides are joined: by the capillary alone, or open at the manifold
+   */
+  joined?: 'capillary' | 'open';
+  /**
+   * the side that nitrogen was let in on
+   */
+  fed?: 'low' | 'high' | 'both';
+  /**
+   * low unless told
+   */
+  gauge_side?: 'low' | 'high';
+  readings?: TestReadings;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * which run of this procedure in the call, 1 unless told
+   */
+  run?: number;
+}
+export interface TracerRequest {
+  /**
+   * a call; what the request itself doesn't say is taken from it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead
+   */
+  call_text?: string;
+  /**
+   * which time this was done, 1 unless told
+   */
+  run?: number;
+  /**
+   * R290
+   */
+  refrigerant?: string;
+  volume?: Spoken;
+  t?: Spoken;
+  coldest?: Spoken;
+  pressure?: Spoken;
+  /**
+   * of the largest share that burns at no dilution, 50 % unless told
+   */
+  part?: string;
+  /**
+   * of refrigerant in the nitrogen, instead
+   */
+  share?: string;
+  detector?: Spoken;
+  service_pressure?: Spoken;
+  response?: Spoken;
+  tip?: Spoken;
+  distance?: Spoken;
+  /**
+   * that there is a leak, before the search; from the call's diagnosis or 50 %
+   */
+  prior?: string;
+  /**
+   * share of the joints searched well, 90 % unless told
+   */
+  covered?: string;
+  above?: Spoken;
+  /**
+   * whether joints are new, yes unless told
+   */
+  worked_on?: 'yes' | 'no';
+  seed?: number;
+  population?: number;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+}
+export interface TubeRequest {
+  /**
+   * R290; the cabinet's usual one unless told
+   */
+  refrigerant?: string;
+  /**
+   * kind of cabinet, such as reach_in_cooler: the machines that fit its plate stand in for what nobody measured
+   */
+  cabinet?: string;
+  charge?: Spoken;
+  rated_current?: Spoken;
+  rated_voltage?: Spoken;
+  frequency?: Spoken;
+  set_point?: Spoken;
+  bore?: Spoken;
+  length?: Spoken;
+  new_bore?: Spoken;
+  bore_tolerance?: Spoken;
+  capacity?: Spoken;
+  condensing?: Spoken;
+  evaporating?: Spoken;
+  subcooling?: Spoken;
+  t?: Spoken;
+  altitude?: Spoken;
+  barometer?: Spoken;
+  units?: Units;
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  /**
+   * which run of this procedure in the call, 1 unless told
+   */
+  run?: number;
+}
 export interface VacuumRequest {
   pressure?: Spoken;
   t?: Spoken;
@@ -1207,6 +2199,72 @@ export interface VocabularyAnswer {
       metric: string[];
     };
   }[];
+}
+/**
+ * labour_rate, hours, parts_cost, new_price and energy_price are needed, typed here or in the call's entries for this procedure
+ */
+export interface WorthRequest {
+  /**
+   * a call; what the request itself doesn't say is taken from it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead
+   */
+  call_text?: string;
+  /**
+   * which time this was done, 1 unless told
+   */
+  run?: number;
+  /**
+   * an hour: 95 EUR
+   */
+  labour_rate?: string;
+  hours?: Spoken;
+  /**
+   * 480 EUR
+   */
+  parts_cost?: string;
+  /**
+   * in place: 2400 EUR
+   */
+  new_price?: string;
+  /**
+   * a kWh: 0.28 EUR
+   */
+  energy_price?: string;
+  /**
+   * a year: 1600 kWh; from the call's machines unless told
+   */
+  energy_repaired?: string;
+  /**
+   * a year: 1100 kWh; three quarters of this machine sound unless told
+   */
+  energy_new?: string;
+  /**
+   * looked at, 6 years unless told
+   */
+  remaining_years?: string;
+  /**
+   * a year, 4 % unless told
+   */
+  discount?: string;
+  /**
+   * of the machine, 6 years unless told
+   */
+  age?: string;
+  /**
+   * of prices and energies typed, one standard deviation, 10 % unless told
+   */
+  spread?: string;
+  /**
+   * years that half of such machines stand, about 11.5 unless told
+   */
+  life?: string;
+  t?: Spoken;
+  seed?: number;
+  population?: number;
+  units?: Units;
 }
 
 export type UseCaseName = keyof UseCases;

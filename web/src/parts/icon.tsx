@@ -5,6 +5,8 @@ const paths = {
   undo: 'M8 5L3 10l5 5M3 10h11a6 6 0 0 1 0 12h-3',
   redo: 'M16 5l5 5-5 5M21 10H10a6 6 0 0 0 0 12h3',
   plus: 'M12 4v16M4 12h16',
+  minus: 'M4 12h16',
+  clock: 'M12 5a8 8 0 1 0 0 16 8 8 0 0 0 0-16M12 9v4l3 2M9 2h6',
   tick: 'M4 13l5 5L20 6',
   note: 'M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18M12 11v6M12 7v.5',
   warn: 'M12 3L2 20h20L12 3M12 10v5M12 17.5v.5',

@@ -22,6 +22,7 @@ export function Keypad({
   problem,
   onSave,
   canSave,
+  saveText,
 }: {
   label: string;
   text: string;
@@ -36,6 +37,8 @@ export function Keypad({
   problem: string | null;
   onSave: () => void;
   canSave: boolean;
+  /** What the main key says, where it doesn't take the amount down yet. */
+  saveText?: string | undefined;
 }) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
@@ -128,7 +131,7 @@ export function Keypad({
         {withOpen && <Key k="OL" said={say('call.key_open')} />}
       </div>
       <Button kind="main" wide disabled={!canSave} onPress={onSave} name="save">
-        {say('call.save')}
+        {saveText ?? say('call.save')}
       </Button>
     </div>
   );

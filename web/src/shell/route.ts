@@ -6,19 +6,25 @@ export type Stage = (typeof stages)[number];
 
 export type Route =
   | { room: 'calls' }
-  | { room: 'call'; id: string; stage: Stage }
+  /** `part` is a place within the stage: a step of the repair under "do". */
+  | { room: 'call'; id: string; stage: Stage; part?: string }
   | { room: 'handy'; tool: string | null }
-  | { room: 'settings' };
+  | { room: 'settings'; part?: string };
 
 export function parse(hash: string): Route {
-  const [room, a = '', b = ''] = hash
+  const [room, a = '', b = '', c = ''] = hash
     .replace(/^#?\/?/, '')
     .split('/')
     .map(decodeURIComponent);
   if (room === 'call' && a)
-    return { room, id: a, stage: stages.includes(b as Stage) ? (b as Stage) : 'unit' };
+    return {
+      room,
+      id: a,
+      stage: stages.includes(b as Stage) ? (b as Stage) : 'unit',
+      ...(c ? { part: c } : {}),
+    };
   if (room === 'handy') return { room, tool: a || null };
-  if (room === 'settings') return { room };
+  if (room === 'settings') return { room, ...(a ? { part: a } : {}) };
   return { room: 'calls' };
 }
 
@@ -27,13 +33,15 @@ export function href(route: Route): string {
     case 'calls':
       return '#/';
     case 'call':
-      return `#/call/${encodeURIComponent(route.id)}/${route.stage}`;
+      return `#/call/${encodeURIComponent(route.id)}/${route.stage}${within(route.part)}`;
     case 'handy':
       return route.tool ? `#/handy/${route.tool}` : '#/handy';
     case 'settings':
-      return '#/settings';
+      return `#/settings${within(route.part)}`;
   }
 }
+
+const within = (part: string | undefined) => (part ? `/${encodeURIComponent(part)}` : '');
 
 export const route = signal<Route>(parse(location.hash));
 addEventListener('hashchange', () => {

@@ -29,7 +29,12 @@ test.each<[unknown, string, string, string]>([
   [{ call: 'é'.repeat(101), entries: [] }, 'call', 'é'.repeat(80), 'name_200'],
   [{ ...call(), units: 'furlongs' }, 'units', 'furlongs', 'units'],
   [{ call: 'x' }, 'entries', '', 'entries'],
-  [call(...Array.from({ length: 5001 }, (_, i) => ({ kind: 'step', i }))), 'entries', '5001', 'entries_5000'],
+  [
+    call(...Array.from({ length: 5001 }, (_, i) => ({ kind: 'later', i }))),
+    'entries',
+    '5001',
+    'entries_5000',
+  ],
   [call('x'), 'entries[0]', 'x', 'object'],
   [call({ kind: 'note', text: 'ok' }, { text: 'x' }), 'entries[1].kind', '', 'kind'],
   [call({ kind: 'raeding' }), 'entries[0].kind', 'raeding', 'kind'],
@@ -130,4 +135,32 @@ test('names longer than the core takes are cut in the file only', async () => {
   const one = await (await fresh()).create('é'.repeat(150));
   const file = JSON.parse(await (await one.exportFile()).text()) as { call: string };
   expect([file.call, one.name.value.length]).toEqual(['é'.repeat(100), 150]);
+});
+
+test('what is written down of a repair travels in the file and is asked of the core', async () => {
+  const store = await fresh();
+  const one = await store.create('x');
+  const at = '2025-11-20T10:00:00.000+00:00';
+  const entries = [
+    { kind: 'step', step: 'rise', state: 'skipped', reason: 'no gauge' },
+    { kind: 'order', steps: ['rise', 'tightness'] },
+    { kind: 'procedure', procedure: 'rise', run: 2, with: { volume: '1 L' } },
+    { kind: 'test_reading', procedure: 'rise', run: 2, at, pressure: '500 micron' },
+    { kind: 'refrigerant_moved', movement: 'charged', before: '3 kg', after: '2.9 kg', cylinder: 'C2' },
+    { kind: 'part', part: 'drier', action: 'replaced', detail: 'x'.repeat(300) },
+    { kind: 'work', text: 'x'.repeat(3000) },
+    { kind: 'cause_found', cause: 'low_charge', how: 'bubbles' },
+    { kind: 'product_temperature', value: '45 F', product: 'milk' },
+    { kind: 'signature', role: 'customer', name: 'Ebba', path: 'M1 1 L2 2', width: 600, height: 260 },
+    { kind: 'watch', text: 'the door' },
+  ];
+  for (const entry of entries) await one.add(entry);
+  const there = await (await fresh()).importFile(await one.exportFile());
+  const contents = entries.map(({ at: _, ...content }: { at?: string }) => content);
+  expect(there.standing.value).toMatchObject(contents);
+  expect(one.file().entries).toMatchObject(contents);
+  const read = there.standing.value.find((e) => e.kind === 'test_reading')!;
+  expect(Date.parse(read.at)).toBe(Date.parse(at));
+  const slip = { kind: 'part', part: 'drier', acton: 'fitted' };
+  expect((await refusal(blob(call(slip)))).allowed).toBe('entry_keys');
 });

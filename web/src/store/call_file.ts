@@ -64,7 +64,22 @@ const ownKeys: Record<string, readonly string[]> = {
   observation: ['subject', 'value'],
   reading: ['what', 'value', 'accuracy', 'running_for', 'instrument'],
   note: ['text'],
+  step: ['step', 'state', 'reason'],
+  order: ['steps'],
+  procedure: ['procedure', 'run', 'with'],
+  test_reading: ['procedure', 'run', 'pressure', 'temperature', 'box', 'current', 'mass', 'flow'],
+  refrigerant_moved: ['movement', 'mass', 'before', 'after', 'cylinder', 'refrigerant'],
+  part: ['part', 'action', 'detail', 'cost'],
+  work: ['text'],
+  cause_found: ['cause', 'how'],
+  product_temperature: ['value', 'product'],
+  signature: ['role', 'name', 'path', 'width', 'height'],
+  watch: ['text'],
 };
+/** Keys that hold a number, a list or an object, or a text longer than the rest: the core looks at them. */
+const largeKeys = ['run', 'steps', 'with', 'path', 'width', 'height'];
+/** The longest text of kinds that tell at length; elsewhere 200 bytes. */
+const longKinds = ['note', 'work', 'watch', 'step', 'part', 'cause_found'];
 
 const bytesOf = (text: string) => new TextEncoder().encode(text).length;
 function refuse(field: string, given: unknown, allowed: Allowed, choices?: readonly string[]): never {
@@ -143,7 +158,7 @@ function checkEntry(entry: Record<string, unknown>, field: string): void {
   for (const key of own ? Object.keys(entry) : []) {
     if (commonKeys.includes(key)) continue;
     if (!own!.includes(key)) refuse(`${field}.${key}`, key, 'entry_keys', [...commonKeys, ...own!]);
-    text(key, kind === 'note' ? 4000 : 200);
+    if (!largeKeys.includes(key)) text(key, longKinds.includes(kind) ? 4000 : 200);
   }
 }
 

@@ -22,7 +22,7 @@ const kinds = [
   () => ({ kind: 'reading', what: 'suction_pressure', value: `${++serial} psig` }),
   () => ({ kind: 'site', box: `${++serial} F` }),
   () => ({ kind: 'note', text: `note ${++serial}` }),
-  () => ({ kind: 'step', check: `check ${++serial}` }),
+  () => ({ kind: 'step', step: `check ${++serial}`, state: 'done' }),
 ];
 
 /** One random tap. */

@@ -1,7 +1,7 @@
 // What the log is made of: entries of the call file and the records that hold them on this device.
 
-/** An entry of the call file (docs/formats/call-file.md): nameplate, site, observation, reading, note; and
-    kinds of the app's own that the core keeps but doesn't read: photo, step (a check done or skipped). */
+/** An entry of the call file (docs/formats/call-file.md), or of the one kind of the app's own that the core
+    keeps but doesn't read: photo. */
 export interface Entry {
   id: string;
   kind: string;
@@ -25,13 +25,13 @@ export const bookkeeping: ReadonlySet<string> = new Set([
   'kept_apart',
   'call_removed',
 ]);
+/** What a diagnosis rests on. */
+export const diagnosisKinds: ReadonlySet<string> = new Set(['nameplate', 'site', 'observation', 'reading']);
 /** The kinds the core reads. */
 export const coreKinds: ReadonlySet<string> = new Set([
-  'nameplate',
-  'site',
-  'observation',
-  'reading',
-  'note',
+  ...diagnosisKinds,
+  ...['note', 'step', 'order', 'procedure', 'test_reading', 'refrigerant_moved', 'part', 'work'],
+  ...['cause_found', 'product_temperature', 'signature', 'watch'],
 ]);
 
 export interface NewRecord {

@@ -7,6 +7,7 @@ export interface Disk {
   entries: LogRecord[];
   heads: Map<string, Head>;
   photos: Map<string, PhotoBytes & { call: string }>;
+  texts: Map<string, string>;
   ballast: number;
   tail: Promise<unknown>; // transactions of all tabs that overlap run one after the other
 }
@@ -14,6 +15,7 @@ export const emptyDisk = (): Disk => ({
   entries: [],
   heads: new Map(),
   photos: new Map(),
+  texts: new Map(),
   ballast: 0,
   tail: Promise.resolve(),
 });
@@ -84,6 +86,19 @@ export class FaultyPort implements Port {
     for (const [key, photo] of this.disk.photos) if (photo.call === call) this.disk.photos.delete(key);
     this.disk.heads.delete(call);
   };
+  text: Port['text'] = async (name) => {
+    await this.step('text');
+    return this.disk.texts.get(name) ?? null;
+  };
+  swapText: Port['swapText'] = (name, before, next) =>
+    this.locked(async () => {
+      await this.step('begin');
+      if ((this.disk.texts.get(name) ?? null) !== before) return false;
+      if (next === null) this.disk.texts.delete(name);
+      else this.disk.texts.set(name, next);
+      await this.step('committed');
+      return true;
+    });
   keepBallast: Port['keepBallast'] = async (bytes) => {
     await this.step('ballast');
     this.disk.ballast ||= bytes;

@@ -134,6 +134,23 @@ export class IdbPort implements Port {
       await tx.done;
     });
 
+  text: Port['text'] = (name) =>
+    this.use(async (db) => {
+      const found: unknown = await db.get('meta', `text.${name}`);
+      return typeof found === 'string' ? found : null;
+    });
+
+  swapText: Port['swapText'] = (name, before, next) =>
+    this.use(async (db) => {
+      const tx = db.transaction('meta', 'readwrite', { durability: 'strict' });
+      const key = `text.${name}`;
+      const found: unknown = await tx.store.get(key);
+      const stands = (typeof found === 'string' ? found : null) === before;
+      if (stands) await (next === null ? tx.store.delete(key) : tx.store.put(next, key));
+      await tx.done;
+      return stands;
+    });
+
   keepBallast: Port['keepBallast'] = (bytes) =>
     this.use(async (db) => {
       if ((await db.count('meta', 'ballast')) > 0) return;

@@ -8,7 +8,7 @@ import { Drafts } from './drafts';
 import type { Batch, Head, LogRecord, NewRecord, RawEntry } from './entry';
 import { Journal } from './journal';
 import { openCall } from './open_call';
-import { StoreError, type Port } from './port';
+import { StoreError, troubleOf, type Port } from './port';
 import { headOf } from './standing';
 import type { CallSummary, OpenCall, Store } from './store';
 import { joinTabs, type Tabs } from './tabs';
@@ -22,6 +22,8 @@ export interface Surroundings {
   /** Where drafts are kept a second time; none in tests that don't ask for it. */
   draftMirror?: () => Promise<DraftMirror>;
 }
+/** The name of what was learned, in the port and between tabs: no call has it, for those are UUIDs. */
+const memoryName = 'memory';
 /** Room kept for text when the device is full: our estimate, some thousands of entries. */
 const ballastBytes = 2 * 1024 * 1024;
 
@@ -39,6 +41,8 @@ export class LocalStore implements Store {
   readonly port: Port;
   readonly clock: Clock;
   readonly calls: ReadonlySignal<readonly CallSummary[]>;
+  private readonly learned = signal<string | null>(null);
+  readonly memory: ReadonlySignal<string | null> = this.learned;
 
   constructor(private readonly around: Surroundings) {
     this.port = around.port;
@@ -48,7 +52,9 @@ export class LocalStore implements Store {
     const commit = (batch: Batch) => this.commit(batch);
     this.journal = new Journal(this.ahead, commit, () => this.port.giveUpBallast());
     this.photoJournal = new Journal(this.ahead, commit, async () => false);
-    this.tabs = joinTabs(around.name, (call) => void this.reread(call).catch(() => {}));
+    this.tabs = joinTabs(around.name, (name) => {
+      void (name === memoryName ? this.remember() : this.reread(name)).catch(() => {});
+    });
     this.calls = computed(() => this.list());
   }
 
@@ -57,6 +63,7 @@ export class LocalStore implements Store {
     const mirroring = this.around.draftMirror?.().then((mirror) => this.drafts.mirrorIn(mirror));
     await mirroring?.catch(() => {}); // localStorage alone then keeps them
     await this.readHeads().catch(() => {});
+    await this.remember().catch(() => {});
     await this.journal.recover();
     void this.port.keepBallast(ballastBytes).catch(() => {});
     const back = () => {
@@ -81,6 +88,20 @@ export class LocalStore implements Store {
     await Promise.all([this.journal.again(), this.photoJournal.again()]);
     await Promise.all([...this.logs.keys()].map((call) => this.reread(call))).catch(() => {});
     await this.readHeads().catch(() => {});
+    await this.remember().catch(() => {});
+  }
+  private async remember(): Promise<void> {
+    this.learned.value = await this.port.text(memoryName);
+  }
+  async changeMemory(change: (now: string | null) => Promise<string | null>): Promise<void> {
+    for (;;) {
+      const now = await this.port.text(memoryName).catch(failed);
+      const next = await change(now);
+      if (!(await this.port.swapText(memoryName, now, next).catch(failed))) continue;
+      this.learned.value = next;
+      this.tabs.tell(memoryName);
+      return;
+    }
   }
   private async readHeads(): Promise<void> {
     this.heads.value = new Map((await this.port.heads()).map((head) => [head.id, head]));
@@ -261,6 +282,10 @@ export class LocalStore implements Store {
     const { usage = 0, quota = 0 } = (await navigator.storage?.estimate?.()) ?? {};
     return { used: usage, quota };
   }
+}
+
+function failed(error: unknown): never {
+  throw new StoreError(troubleOf(error));
 }
 
 /** As JSON would carry it: what can't be written to a file must not be in the log either. */

@@ -2,7 +2,7 @@
 import { computed } from '@preact/signals';
 import { writeCallFile } from './call_file';
 import { redated, type CallLog } from './call_log';
-import { appBegan, drawnBack, formatInstant, nextAt, slackMs } from './clock';
+import { appBegan, drawnBack, formatInstant, nextAt, parseInstant, slackMs } from './clock';
 import type { NewRecord, PhotoBytes, RawEntry } from './entry';
 import { plain, type LocalStore } from './local_store';
 import { takenAt } from './photo_time';
@@ -14,6 +14,11 @@ import type { Entry, NewEntry, OpenCall, Trouble } from './store';
 export function openCall(store: LocalStore, log: CallLog, release: () => void): OpenCall {
   let closed = false;
   const at = () => nextAt(store.clock, log.latest());
+  /** A reading of a test counts when the gauge was looked at, not when it was typed. A time to come is none. */
+  const timeOf = (entry: NewEntry) => {
+    const given = typeof entry.at === 'string' ? parseInstant(entry.at) : NaN;
+    return given <= store.clock.now() ? formatInstant(given, store.clock.offset(given)) : at();
+  };
   const record = (entry: RawEntry): NewRecord => ({ entry, own: true, noted: store.noted() });
   const append = (entry: RawEntry) => store.journal.submit(store.batch(log.id, [record(entry)]));
 
@@ -45,7 +50,7 @@ export function openCall(store: LocalStore, log: CallLog, release: () => void): 
 
     add: async (entry: NewEntry) => {
       checkReplaces(entry);
-      const made = { ...plain(entry), id: crypto.randomUUID(), at: at() } as Entry;
+      const made = { ...plain(entry), id: crypto.randomUUID(), at: timeOf(entry) } as Entry;
       await append(made);
       return made;
     },

@@ -46,6 +46,21 @@ describe.each(makers)('a port %s', (_name, make) => {
     expect(ids(await port.since('c', 0))).toEqual(['one']);
   });
 
+  test('swaps a text only where what was read still stands', async () => {
+    const port = make();
+    expect(await port.text('memory')).toBeNull();
+    const both = await Promise.all([
+      port.swapText('memory', null, 'one'),
+      port.swapText('memory', null, 'two'),
+    ]);
+    expect(both.filter(Boolean)).toHaveLength(1);
+    const now = await port.text('memory');
+    expect(await port.swapText('memory', 'other', 'three')).toBe(false);
+    expect(await port.text('memory')).toBe(now);
+    expect(await port.swapText('memory', now, null)).toBe(true);
+    expect(await port.text('memory')).toBeNull();
+  });
+
   test('keeps photos with their entry, and purges a call whole and alone', async () => {
     const port = make();
     const bytes = new Uint8Array([1, 2, 3]).buffer;

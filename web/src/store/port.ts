@@ -21,6 +21,11 @@ export interface Port {
   photo(call: string, blob: string): Promise<PhotoBytes | null>;
   /** Forgets a call for good. */
   purge(call: string): Promise<void>;
+  /** A text that belongs to no call (what was learned), by name; null where there is none. */
+  text(name: string): Promise<string | null>;
+  /** Puts `next` in the place of `before` if that is still what stands, durably; false, and nothing done, where
+      another tab was faster. */
+  swapText(name: string, before: string | null, next: string | null): Promise<boolean>;
   /** Keeps some room that can be given up when the device is full. */
   keepBallast(bytes: number): Promise<void>;
   /** True when there was room to give up. */

@@ -140,3 +140,46 @@ test('drafts are there at the next keystroke and gone when set to nothing', asyn
   later.draft('reading').value = '';
   expect(storage.kept.size).toBe(0);
 });
+
+test('a reading counts when it was read, not when it was typed, and never in time to come', async () => {
+  const clock = new HandClock();
+  const store = await makeStore({
+    port: new IdbPort(crypto.randomUUID()),
+    storage: new MemoryStorage(),
+    clock,
+  });
+  const call = await store.create('x');
+  const test = (at: number) => ({ kind: 'test_reading', procedure: 'rise', at: new Date(at).toISOString() });
+  const now = clock.now();
+  const before = await call.add({ ...test(now - 90_000), pressure: '500 micron' });
+  expect(Date.parse(before.at)).toBe(now - 90_000);
+  const ahead = await call.add({ ...test(now + 3600_000), pressure: '510 micron' });
+  expect(Date.parse(ahead.at)).toBeLessThan(now + 60_000);
+  const nonsense = await call.add({ kind: 'note', text: 'a', at: 'noon' });
+  expect(Date.parse(nonsense.at)).toBeGreaterThan(Date.parse(ahead.at));
+  // A correction keeps the time it is given, and undo gives back the former value with its own.
+  await call.add({ ...test(now - 30_000), pressure: '520 micron', replaces: before.id });
+  expect(call.standing.value.find((e) => e.pressure === '520 micron')!.at).toContain(
+    new Date(now - 30_000).toISOString().slice(17, 23),
+  );
+  await call.undo();
+  const back = call.standing.value.find((e) => e.pressure === '500 micron');
+  expect(Date.parse(back!.at)).toBe(now - 90_000);
+});
+
+test('what was learned is kept, and two tabs that learn at once both count', async () => {
+  const name = crypto.randomUUID();
+  const [one, two] = [
+    await makeStore({ port: new IdbPort(name) }),
+    await makeStore({ port: new IdbPort(name) }),
+  ];
+  const learn = (what: string) => async (now: string | null) => {
+    await settle();
+    return `${now ?? ''}${what}`;
+  };
+  await Promise.all([one.changeMemory(learn('a')), two.changeMemory(learn('b'))]);
+  const later = await makeStore({ port: new IdbPort(name) });
+  expect([...later.memory.value!].sort().join('')).toBe('ab');
+  await later.changeMemory(async () => null);
+  expect(later.memory.value).toBeNull();
+});

@@ -37,7 +37,8 @@ export interface OpenCall {
   readonly trouble: ReadonlySignal<Trouble | null>;
   readonly canUndo: ReadonlySignal<boolean>;
   readonly canRedo: ReadonlySignal<boolean>;
-  /** Shown at once; resolves when durable, or when it can't be yet: then `trouble` says so, and it is tried
+  /** An `at` of the entry's own counts unless it is still to come; else it is now. Shown at once; resolves when
+      durable, or when it can't be yet: then `trouble` says so, and it is tried
       again until it is. Rejects with StoreError bad_replaces for a correction the core would refuse. */
   add(entry: NewEntry): Promise<Entry>;
   undo(): Promise<void>;
@@ -63,6 +64,10 @@ export interface Store {
   /** Forgets a removed call for good. */
   purge(id: string): Promise<void>;
   draft(key: string): Signal<string>;
+  /** What finished calls have taught, as the core wrote it; null before the first. Live across tabs. */
+  readonly memory: ReadonlySignal<string | null>;
+  /** Asked again with what stands then, where another tab changed it meanwhile. Rejects with StoreError. */
+  changeMemory(change: (now: string | null) => Promise<string | null>): Promise<void>;
   persisted(): Promise<boolean>;
   usage(): Promise<{ used: number; quota: number }>;
 }

@@ -11,6 +11,7 @@ interface Rooms {
   calls: typeof import('./en/calls.json');
   call: typeof import('./en/call.json');
   answer: typeof import('./en/answer.json');
+  repair: typeof import('./en/repair.json');
   handy: typeof import('./en/handy.json');
   settings: typeof import('./en/settings.json');
 }

@@ -57,7 +57,7 @@ function Stages({ call, stage }: { call: OpenCall; stage: Stage }) {
   );
 }
 
-export function CallRoom({ id, stage }: { id: string; stage: Stage }) {
+export function CallRoom({ id, stage, part }: { id: string; stage: Stage; part: string | null }) {
   const [call, setCall] = useState<OpenCall | null | undefined>(undefined);
   useEffect(() => {
     let opened: OpenCall | null = null;
@@ -83,7 +83,7 @@ export function CallRoom({ id, stage }: { id: string; stage: Stage }) {
   return (
     <Frame
       title={call.name.value}
-      back={{ room: 'calls' }}
+      back={part ? { room: 'call', id, stage } : { room: 'calls' }}
       actions={
         <>
           <Button
@@ -108,7 +108,7 @@ export function CallRoom({ id, stage }: { id: string; stage: Stage }) {
       bar={<Stages call={call} stage={stage} />}
     >
       <Trouble call={call} />
-      <StageOf call={call} stage={stage} />
+      <StageOf call={call} stage={stage} part={part} />
     </Frame>
   );
 }

@@ -4,6 +4,7 @@ import { computed, effect, signal, untracked, type ReadonlySignal } from '@preac
 import { ProblemError, type Engine, type Grown, type Problem, type UseCases } from '../../engine/engine';
 import { app } from '../../shell/app';
 import { prefs } from '../../shell/prefs';
+import { diagnosisKinds } from '../../store/entry';
 import type { OpenCall } from '../../store/store';
 
 export type Answer = UseCases['diagnose']['answer'];
@@ -137,12 +138,9 @@ export function follow(question: ReadonlySignal<Question>, diagnose: () => Engin
   };
 }
 
-/**
- * The entries the core is asked about. Notes don't change what a machine is like; photos and steps it isn't given
- * at all.
- */
+/** The entries the diagnosis rests on: notes and the repair's steps don't change what the machine was like. */
 export function askedAbout(call: OpenCall): { kind?: string }[] {
-  return (call.file().entries as { kind?: string }[]).filter((entry) => entry.kind !== 'note');
+  return (call.file().entries as { kind?: string }[]).filter((entry) => diagnosisKinds.has(entry.kind ?? ''));
 }
 
 function questionOf(call: OpenCall): ReadonlySignal<Question> {
@@ -151,7 +149,12 @@ function questionOf(call: OpenCall): ReadonlySignal<Question> {
     const file = call.file();
     const entries = askedAbout(call);
     // The units switch outranks the units a call was begun in.
-    const request = { call: { ...file, entries }, units: prefs.units.value } as Request;
+    const learned = app.store.memory.value;
+    const request = {
+      call: { ...file, entries },
+      units: prefs.units.value,
+      ...(learned === null ? {} : { memory: JSON.parse(learned) as object }),
+    } as Request;
     return { key: JSON.stringify([request, prefs.language.value]), request };
   });
 }

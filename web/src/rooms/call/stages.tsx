@@ -5,6 +5,7 @@ import { AnswerStage } from './answer/answer';
 import { DoStage } from './do/do';
 import { LookStage } from './look/look';
 import { ReadStage } from './read/read';
+import { RepairPart } from './repair/repair_part';
 import { SafetyStage } from './safety/safety';
 import { UnitStage } from './unit/unit';
 
@@ -17,7 +18,8 @@ const screens = {
   do: DoStage,
 } satisfies Record<Stage, unknown>;
 
-export function StageOf({ call, stage }: { call: OpenCall; stage: Stage }) {
+export function StageOf({ call, stage, part }: { call: OpenCall; stage: Stage; part: string | null }) {
+  if (stage === 'do' && part) return <RepairPart key={part} call={call} part={part} />;
   const Screen = screens[stage];
   return <Screen call={call} />;
 }

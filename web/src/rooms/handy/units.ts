@@ -13,6 +13,7 @@ const offered = {
     metric: ['°C', 'bar(g)', 'kPa(g)', 'bar(a)', 'mbar'],
   },
   deep_vacuum: { us: ['micron', 'inHg vac', '°F'], metric: ['mbar', 'Pa', 'Torr', '°C'] },
+  vacuum_only: { us: ['micron', 'Torr'], metric: ['mbar', 'Pa'] },
   any_pressure: {
     us: ['psig', 'inHg vac', 'psia', 'micron'],
     metric: ['bar(g)', 'kPa(g)', 'bar(a)', 'mbar', 'Torr'],
@@ -26,11 +27,21 @@ const offered = {
   room: { us: ['ft2', 'ft3'], metric: ['m2', 'm3'] },
   area: { us: ['ft2', 'in2'], metric: ['m2', 'cm2'] },
   volume: { us: ['ft3', 'in3'], metric: ['L', 'cm3', 'm3'] },
+  circuit_volume: { us: ['L', 'in3'], metric: ['L', 'cm3'] },
   volume_flow: { us: ['cfm'], metric: ['m3/h', 'L/s', 'L/min'] },
+  gas_flow: { us: ['L/min', 'g/min', 'oz/min'], metric: ['L/min', 'g/min', 'kg/h'] },
+  leak_rate: { us: ['oz/yr', 'g/yr'], metric: ['g/yr', 'oz/yr'] },
+  speed: { us: ['mph'], metric: ['m/s', 'km/h'] },
+  probe_speed: { us: ['in/s'], metric: ['mm/s'] },
+  current: { us: ['A'], metric: ['A'] },
+  hours: { us: ['h', 'min'], metric: ['h', 'min'] },
+  years: { us: ['years'], metric: ['years'] },
+  energy: { us: ['kWh'], metric: ['kWh'] },
   power: { us: ['Btu/h', 'hp'], metric: ['W', 'kW'] },
   resistance: { us: ['ohm', 'kohm', 'Mohm'], metric: ['ohm', 'kohm', 'Mohm'] },
   share: { us: ['%'], metric: ['%'] },
   time: { us: ['min', 'h'], metric: ['min', 'h'] },
+  short_time: { us: ['s', 'min'], metric: ['s', 'min'] },
 } as const satisfies Record<string, Record<Units, readonly string[]>>;
 
 /** The unit that counts when none was typed or tapped yet. */

@@ -1,9 +1,10 @@
 // Language, units, light, where gauges are read, how this phone keeps the calls, and what this program is.
 import { useEffect, useState } from 'preact/hooks';
-import { Choice, Notice } from '../../parts/parts';
+import { Button, Choice, Notice } from '../../parts/parts';
 import { app } from '../../shell/app';
 import { Frame } from '../../shell/frame';
 import { prefs } from '../../shell/prefs';
+import { href } from '../../shell/route';
 import { say } from '../../words/words';
 import { AboutProgram } from './about';
 import { SiteField } from './site';
@@ -72,6 +73,13 @@ export function Settings() {
       <section class="stack">
         <h2>{say('settings.site_title')}</h2>
         <SiteField />
+      </section>
+      <section class="stack">
+        <h2>{say('settings.memory')}</h2>
+        <p>{say('settings.memory_note')}</p>
+        <Button icon="list" href={href({ room: 'settings', part: 'memory' })} name="to-memory">
+          {say('settings.memory_open')}
+        </Button>
       </section>
       <Storage />
       <AboutProgram />

@@ -119,6 +119,7 @@ beforeEach(async () => {
     { id: 'plate', kind: 'nameplate', at: '', cabinet: 'reach_in_cooler' },
   ]);
   asked = 0;
+  app.store = { memory: signal(null) } as never;
   app.engine = {
     ask: () => new Promise(() => {}),
     diagnose: ((_request, onAnswer) =>

@@ -1,5 +1,5 @@
-// What to do: the answer in short, what still to read, cautions where the hand acts, what is left to the
-// technician, and the record to take along. It gives no repair procedure.
+// What to do: the answer in short, cautions where the hand acts, the plan of the repair, what still to read, what
+// is left to the technician, and the record to take along.
 import { Button, Disclosure, Notice } from '../../../parts/parts';
 import { href } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
@@ -9,6 +9,9 @@ import { grouped } from '../answer/group';
 import { Cautions, Steps } from '../answer/next';
 import { Failed, Growth, Missing } from '../answer/status';
 import { followed, type Answer } from '../live_answer';
+import { RepairPlan, ToNextStep } from '../repair/plan_list';
+import { beside } from '../repair/repair_part';
+import { usePlan } from '../repair/use_plan';
 import { takeFile } from '../take_file';
 import { Summary } from './summary';
 import '../answer/answer.css';
@@ -70,6 +73,27 @@ function Settle({ answer, callId }: { answer: Answer; callId: string }) {
   );
 }
 
+/** What is written down of the work at any time, and what may be reckoned beside the steps. */
+function Beside({ call }: { call: OpenCall }) {
+  const { steps } = usePlan(call);
+  const others = beside.filter((part) => !steps.some((s) => s.key === part));
+  const to = (part: string) => href({ room: 'call', id: call.id, stage: 'do', part });
+  return (
+    <section class="beside" aria-label={say('repair.beside')}>
+      <Button wide icon="list" href={to('done_work')} name="to-done-work">
+        {say('repair.step_done_work')}
+      </Button>
+      <Disclosure summary={say('repair.beside')}>
+        {others.map((part) => (
+          <Button key={part} wide href={to(part)} name={`to-${part}`}>
+            {say(`repair.step_${part}`)}
+          </Button>
+        ))}
+      </Disclosure>
+    </section>
+  );
+}
+
 export function DoStage({ call }: { call: OpenCall }) {
   const { live, again } = followed(call);
   const now = live.value;
@@ -83,18 +107,20 @@ export function DoStage({ call }: { call: OpenCall }) {
         {answer ? (
           <div class={`answer${now.stale ? ' stale' : ''}`} aria-busy={now.busy}>
             <SoFar answer={answer} callId={call.id} rough={!now.grown?.final} />
+            <ToNextStep call={call} />
             <Cautions answer={answer} />
-            <Settle answer={answer} callId={call.id} />
           </div>
         ) : (
           now.problem && <p>{say('answer.do_no_answer')}</p>
         )}
+        <RepairPlan call={call} />
+        <Beside call={call} />
+        {answer && <Settle answer={answer} callId={call.id} />}
         <section class="stack" aria-label={say('answer.do_left')}>
           <h2>{say('answer.do_left')}</h2>
           <ul class="reasons stack">
             <li>{say('answer.do_left_right')}</li>
             <li>{say('answer.do_left_law')}</li>
-            <li>{say('answer.do_left_repair')}</li>
           </ul>
         </section>
         <section class="stack" aria-label={say('answer.do_record')}>
