@@ -146,7 +146,7 @@ std::string axis_label(const json& axis) {
   return text_in(axis, "label") + (unit.empty() ? "" : ", " + unit);
 }
 
-/// One procedure's curve as a figure; none when it has no points.
+/// One procedure's curve as a figure; none where nothing was read: a course foretold alone proves nothing.
 void figure(json& blocks, const json& curve, const std::string& test, const Wording& wording) {
   drawing::LinePlot plot;
   plot.x_label = axis_label(object_in(curve, "x"));
@@ -160,6 +160,10 @@ void figure(json& blocks, const json& curve, const std::string& test, const Word
         drawn.points.push_back({point[0].get<double>(), point[1].get<double>()});
     plot.lines.push_back(std::move(drawn));
   }
+  const bool read = std::any_of(plot.lines.begin(), plot.lines.end(), [](const drawing::PlotLine& line) {
+    return line.kind == drawing::PlotLine::Kind::measured && !line.points.empty();
+  });
+  if (!read) return;
   const std::string svg = drawing::draw(plot);
   if (svg.empty()) return;
   blocks.push_back({{"kind", "figure"},
