@@ -154,7 +154,9 @@ void formulas(json& blocks, const json& data, const Wording& wording) {
     for (const json& figure : list_in(test, "figures")) {
       std::string source = text_in(figure, "basis_text");
       for (const json& key : list_in(figure, "cited"))
-        if (key.is_string()) source += (source.empty() ? "" : ", ") + key.get<std::string>();
+        if (key.is_string() && key != "our-estimate" && key != "common-practice" && key != "from-memory" &&
+            key != "computed")  // the basis says these in words
+          source += (source.empty() ? "" : ", ") + key.get<std::string>();
       const std::string inputs = text_in(figure, "symbols");
       rows.push_back({text_in(test, "label") + ": " + text_in(figure, "label"), text_in(figure, "text"),
                       text_in(figure, "formula") + (inputs.empty() ? "" : "\n" + inputs), source});
@@ -162,9 +164,9 @@ void formulas(json& blocks, const json& data, const Wording& wording) {
   if (rows.empty()) return;
   blocks.push_back(heading_block(2, word("formulas")));
   blocks.push_back(table_block("",
-                               {{word("figure"), "left", 1.6},
-                                {word("value"), "right", 1},
-                                {word("formula"), "left", 4.2},
+                               {{word("figure"), "left", 2.1},
+                                {word("value"), "left", 1.2},
+                                {word("formula"), "left", 4},
                                 {word("origin"), "left", 1.6}},
                                rows));
 }
