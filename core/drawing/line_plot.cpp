@@ -11,7 +11,13 @@ namespace {
 constexpr const char* kFace = "Noto Sans, DejaVu Sans, sans-serif";
 constexpr const char *kInk = "#1a2629", *kSoft = "#5c666d", *kGrid = "#dfe3e4", *kTeal = "#0b6a6f",
                      *kBand = "#dcebea", *kLimit = "#a3521a";
-constexpr double kText = 8.5, kLeft = 46, kRight = 10, kBottom = 30, kTop = 20;
+constexpr double kText = 8.5, kLeft = 46, kRight = 10, kBottom = 30, kRow = 12;
+
+/// Several lines of one kind differ by dash before they do by colour.
+struct Look {
+  const char *colour, *dash;
+};
+constexpr Look kPredicted[] = {{kTeal, ""}, {"#6a4fb3", "6 3"}, {"#22303a", "2 2.5"}, {"#8a5348", "9 3 2 3"}};
 
 struct Span {
   double low = 0, high = 1;
@@ -59,8 +65,9 @@ class Painter {
     const double room = logarithmic ? 0 : std::max(0.06 * (y.high - y.low), 1e-6 * std::abs(y.high) + 1e-9);
     if (x.high <= x.low) x.high = x.low + 1;
     x_ = {x.low, x.high, kLeft, plot.width - kRight, false};
+    top_ = 8 + kRow * legend(false);
     y_ = {logarithmic ? y.low / 1.15 : y.low - room, logarithmic ? y.high * 1.15 : y.high + room,
-          plot.height - kBottom, kTop, logarithmic};
+          plot.height - kBottom, top_, logarithmic};
   }
 
   std::string draw() {
@@ -72,13 +79,20 @@ class Painter {
                       {"role", "img"}});
     band();
     axes();
+    std::size_t shown = 0, read = 0;
     for (const PlotLine& line : plot_.lines)
-      if (line.kind == PlotLine::Kind::predicted) path(line.points, kTeal, 1.4, "");
+      if (line.kind == PlotLine::Kind::predicted && !line.points.empty()) {
+        const Look& look = look_of(shown++);
+        path(line.points, look.colour, 1.4, look.dash);
+      }
     for (const PlotLine& line : plot_.lines)
       if (line.kind == PlotLine::Kind::limit) path(line.points, kLimit, 1.1, "5 3");
     for (const PlotLine& line : plot_.lines)
-      if (line.kind == PlotLine::Kind::measured) dots(line.points);
-    legend();
+      if (line.kind == PlotLine::Kind::measured && !line.points.empty()) {
+        for (const Place& p : line.points) dot(at(p), read);
+        ++read;
+      }
+    legend(true);
     svg_.close();
     return svg_.str();
   }
@@ -115,11 +129,15 @@ class Painter {
     svg_.leaf("path", attributes);
   }
 
-  void dots(const Line& points) {
-    for (const Place& p : points) {
-      const Place to = at(p);
-      svg_.leaf("circle", {{"cx", number(to.x)}, {"cy", number(to.y)}, {"r", "2.3"}, {"fill", kInk}});
-    }
+  static const Look& look_of(std::size_t n) { return kPredicted[n % std::size(kPredicted)]; }
+
+  /// The first series is filled, a second one hollow.
+  void dot(Place to, std::size_t series) {
+    Attributes attributes = {{"cx", number(to.x)}, {"cy", number(to.y)}, {"r", "2.3"}};
+    attributes.emplace_back("fill", series == 0 ? kInk : "#ffffff");
+    attributes.emplace_back("stroke", kInk);
+    attributes.emplace_back("stroke-width", "0.8");
+    svg_.leaf("circle", attributes);
   }
 
   const PlotLine* of(PlotLine::Kind kind) const {
@@ -156,44 +174,60 @@ class Painter {
       words({x, y_.start + 12}, tick.text, kSoft, "middle");
     }
     line({kLeft, y_.start}, {plot_.width - kRight, y_.start}, kSoft, 0.8);
-    line({kLeft, kTop}, {kLeft, y_.start}, kSoft, 0.8);
+    line({kLeft, top_}, {kLeft, y_.start}, kSoft, 0.8);
     words({(kLeft + plot_.width - kRight) / 2, plot_.height - 5}, plot_.x_label, kSoft, "middle");
-    words({10, (kTop + y_.start) / 2}, plot_.y_label, kSoft, "middle", -90);
+    words({10, (top_ + y_.start) / 2}, plot_.y_label, kSoft, "middle", -90);
   }
 
-  void legend() {
-    double x = kLeft;
-    const double y = 9;
-    const auto entry = [&](const std::string& label, auto&& mark) {
+  void stroke(double x, double y, const Look& look) {
+    Attributes attributes = {{"x1", number(x)}, {"y1", number(y)},       {"x2", number(x + 18)},
+                             {"y2", number(y)}, {"stroke", look.colour}, {"stroke-width", "1.4"}};
+    if (*look.dash != 0) attributes.emplace_back("stroke-dasharray", look.dash);
+    svg_.leaf("line", attributes);
+  }
+
+  /// What each dot and line is, in as many rows as it takes; gives their number.
+  int legend(bool drawn) {
+    double x = kLeft, y = 9;
+    int rows = 1;
+    const auto entry = [&](const std::string& label, const auto& mark) {
       if (label.empty()) return;
-      mark(x);
-      words({x + 22, y + 3}, label, kInk, "start");
-      x += 22 + text_width(label, kText) + 16;
+      const double width = 22 + text_width(label, kText) + 14;
+      if (x > kLeft && x + width > plot_.width - kRight + 14) {
+        x = kLeft;
+        y += kRow;
+        ++rows;
+      }
+      if (drawn) {
+        mark(x, y);
+        words({x + 22, y + 3}, label, kInk, "start");
+      }
+      x += width;
     };
-    if (const PlotLine* line = of(PlotLine::Kind::measured))
-      entry(line->label, [&](double at) {
-        svg_.leaf("circle", {{"cx", number(at + 9)}, {"cy", number(y)}, {"r", "2.3"}, {"fill", kInk}});
-      });
-    const auto stroke = [&](const char* colour, const char* dash) {
-      return [&, colour, dash](double at) {
-        Attributes attributes = {{"x1", number(at)}, {"y1", number(y)},  {"x2", number(at + 18)},
-                                 {"y2", number(y)},  {"stroke", colour}, {"stroke-width", "1.4"}};
-        if (*dash != 0) attributes.emplace_back("stroke-dasharray", dash);
-        svg_.leaf("line", attributes);
-      };
-    };
-    if (const PlotLine* line = of(PlotLine::Kind::predicted)) entry(line->label, stroke(kTeal, ""));
+    std::size_t shown = 0, read = 0;
+    for (const PlotLine& line : plot_.lines) {
+      if (line.points.empty()) continue;
+      if (line.kind == PlotLine::Kind::measured)
+        entry(line.label, [&](double mx, double my) { dot({mx + 9, my}, read); });
+      if (line.kind == PlotLine::Kind::predicted)
+        entry(line.label, [&](double mx, double my) { stroke(mx, my, look_of(shown)); });
+      read += line.kind == PlotLine::Kind::measured ? 1 : 0;
+      shown += line.kind == PlotLine::Kind::predicted ? 1 : 0;
+    }
     if (of(PlotLine::Kind::low) != nullptr && of(PlotLine::Kind::high) != nullptr)
-      entry(plot_.band_label, [&](double at) {
+      entry(plot_.band_label, [&](double mx, double my) {
         svg_.leaf(
             "rect",
-            {{"x", number(at)}, {"y", number(y - 4)}, {"width", "18"}, {"height", "8"}, {"fill", kBand}});
+            {{"x", number(mx)}, {"y", number(my - 4)}, {"width", "18"}, {"height", "8"}, {"fill", kBand}});
       });
-    if (const PlotLine* line = of(PlotLine::Kind::limit)) entry(line->label, stroke(kLimit, "5 3"));
+    if (const PlotLine* line = of(PlotLine::Kind::limit))
+      entry(line->label, [&](double mx, double my) { stroke(mx, my, {kLimit, "5 3"}); });
+    return rows;
   }
 
   const LinePlot& plot_;
   Axis x_, y_;
+  double top_ = 20;
   bool any_ = false;
   Svg svg_;
 };

@@ -69,7 +69,14 @@ std::string held(std::string_view sheet) {
 
 std::string style_sheet() { return held(kShapes) + held(kDark); }
 
-std::string paper_style_sheet() { return held(kShapes); }
+std::string paper_style_sheet() {
+  std::string sheet = held(kShapes);
+  const std::string_view screen = "system-ui,",
+                         paper = "\"Noto Sans\",";  // the face of what stands around it
+  if (const std::size_t at = sheet.find(screen); at != std::string::npos)
+    sheet.replace(at, screen.size(), paper);
+  return sheet;
+}
 
 std::string_view css_of(Role role) {
   switch (role) {

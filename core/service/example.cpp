@@ -41,7 +41,7 @@ json words_json(const diagnosis::Knowledge& knowledge, const Wording& wording) {
 }
 
 std::vector<std::string> schema_names() {
-  std::vector<std::string> names = {"call"};
+  std::vector<std::string> names = {"call", "record.data"};
   for (const UseCase& row : use_cases()) {
     names.emplace_back(row.request_schema);
     names.emplace_back(row.answer_schema);

@@ -264,9 +264,11 @@ json figure_json(const json& figure) {
   json cited = json::array();
   for (const json& key : list_in(figure, "cited"))
     if (key.is_string()) cited.push_back(key);
-  std::string inputs;
+  std::string inputs, symbols;
   for (const json& input : list_in(figure, "where")) {
-    const std::string symbol = text_in(input, "symbol");
+    const std::string symbol = text_in(input, "symbol"), label = text_in(input, "label");
+    symbols += (symbols.empty() ? "" : "; ") + (symbol.empty() ? label + " " : symbol + " = ") +
+               text_in(input, "text");
     inputs += (inputs.empty() ? "" : "; ") + (symbol.empty() ? "" : symbol + " = ") + text_in(input, "text") +
               " (" + text_in(input, "label") + ")";
   }
@@ -277,6 +279,7 @@ json figure_json(const json& figure) {
           {"si", si ? json(*si) : json(nullptr)},
           {"formula", text_in(figure, "formula")},
           {"inputs", inputs},
+          {"symbols", symbols},
           {"cited", cited},
           {"basis", text_in(figure, "basis")},
           {"basis_text", text_in(figure, "basis_text")}};

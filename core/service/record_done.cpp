@@ -61,7 +61,34 @@ void steps_left(json& blocks, const json& data, const Wording& wording) {
         paragraph_block(wording.phrase("record", "open_steps", {{"steps", wording.listed(open, "and")}})));
 }
 
-void account(json& blocks, const json& data, const Wording& wording) {
+/// What each cylinder took in and gave out; for a customer only where one was used more than once.
+void by_cylinder(json& blocks, const json& account, const Wording& wording, bool shop) {
+  const auto word = [&](const char* key) { return wording.word("record", key); };
+  const json& cylinders = list_in(account, "cylinders");
+  std::size_t uses = 0;
+  for (const json& moved : list_in(account, "movements")) {
+    const std::string kind = text_in(moved, "movement");
+    uses += !text_in(moved, "cylinder").empty() && (kind == "recovered" || kind == "charged") ? 1 : 0;
+  }
+  if (cylinders.empty() || (!shop && uses == cylinders.size())) return;
+  std::vector<std::vector<std::string>> rows;
+  const auto grams = [](const json& sum) {
+    return number_in(sum, "si").value_or(0) > 0 ? text_in(sum, "grams") : std::string();
+  };
+  for (const json& one : cylinders)
+    rows.push_back({text_in(one, "cylinder"), text_in(one, "refrigerant"), grams(object_in(one, "in")),
+                    grams(object_in(one, "out"))});
+  for (std::size_t column : {2, 3}) align_decimals(rows, column, wording.numerals().decimal);
+  blocks.push_back(table_block(word("by_cylinder"),
+                               {{word("cylinder"), "left", 2},
+                                {word("refrigerant"), "left", 1.4},
+                                {word("taken_in"), "right", 1.3},
+                                {word("given_out"), "right", 1.3}},
+                               rows));
+  blocks.back()["narrow"] = true;
+}
+
+void account(json& blocks, const json& data, const Wording& wording, bool shop) {
   const auto word = [&](const char* key) { return wording.word("record", key); };
   const json& account = object_in(data, "refrigerant");
   blocks.push_back(heading_block(2, word("account")));
@@ -102,6 +129,7 @@ void account(json& blocks, const json& data, const Wording& wording) {
   columns.push_back({word("grams"), "right", 0.8});
   align_decimals(rows, columns.size() - 1, wording.numerals().decimal);
   blocks.push_back(table_block("", columns, rows, sums));
+  by_cylinder(blocks, account, wording, shop);
 }
 
 drawing::PlotLine::Kind kind_of(const std::string& word) {
@@ -118,7 +146,7 @@ std::string axis_label(const json& axis) {
   return text_in(axis, "label") + (unit.empty() ? "" : ", " + unit);
 }
 
-/// One procedure's curve as a figure; none when it has no points.
+/// One procedure's curve as a figure; none where nothing was read: a course foretold alone proves nothing.
 void figure(json& blocks, const json& curve, const std::string& test, const Wording& wording) {
   drawing::LinePlot plot;
   plot.x_label = axis_label(object_in(curve, "x"));
@@ -132,6 +160,10 @@ void figure(json& blocks, const json& curve, const std::string& test, const Word
         drawn.points.push_back({point[0].get<double>(), point[1].get<double>()});
     plot.lines.push_back(std::move(drawn));
   }
+  const bool read = std::any_of(plot.lines.begin(), plot.lines.end(), [](const drawing::PlotLine& line) {
+    return line.kind == drawing::PlotLine::Kind::measured && !line.points.empty();
+  });
+  if (!read) return;
   const std::string svg = drawing::draw(plot);
   if (svg.empty()) return;
   blocks.push_back({{"kind", "figure"},
@@ -190,7 +222,7 @@ std::string food_text(const json& product, const Wording& wording) {
 
 }  // namespace
 
-void done_blocks(json& blocks, const json& data, const Wording& wording, bool) {
+void done_blocks(json& blocks, const json& data, const Wording& wording, bool shop) {
   blocks.push_back(heading_block(2, wording.word("record", "done")));
   std::vector<std::string> work;
   for (const json& one : list_in(data, "work")) work.push_back(text_in(one, "text"));
@@ -199,7 +231,7 @@ void done_blocks(json& blocks, const json& data, const Wording& wording, bool) {
   if (work.empty() && list_in(data, "parts").empty())
     blocks.push_back(paragraph_block(wording.word("record", "nothing_done")));
   steps_left(blocks, data, wording);
-  account(blocks, data, wording);
+  account(blocks, data, wording, shop);
 }
 
 void proved_blocks(json& blocks, const json& data, const RecordSource& source, bool shop) {

@@ -48,7 +48,8 @@ figure{margin:.8em 0}figure svg{max-width:100%;height:auto}figcaption{color:#5c6
 .signatures p{border-top:1px solid #1a2629;padding-top:.2em;margin:0;font-size:.9em}
 small{display:block;color:#5c666d;font-size:.75em;line-height:1.4;margin-top:1em}
 @media (max-width:34rem){dl,.bar{grid-template-columns:1fr}.bar{gap:.1em}.bar b{text-align:left}}
-@media print{body{max-width:none;padding:0;font-size:9.5pt}}
+@media print{body{max-width:none;padding:0;font-size:9.5pt}
+ dl:not(.verdicts){grid-template-columns:max-content 1fr max-content 1fr}}
 )";
 
 std::string text_of(const json& block) { return escaped(text_in(block, "text")); }

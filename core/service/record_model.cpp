@@ -185,7 +185,7 @@ void align_decimals(std::vector<std::vector<std::string>>& rows, std::size_t col
   for (const auto& row : rows) most = std::max(most, fraction(row[column]));
   for (auto& row : rows) {
     const std::size_t own = fraction(row[column]);
-    if (own == most) continue;
+    if (own == most || row[column].empty()) continue;
     if (own == 0) row[column] += "\u2008";                             // as wide as the mark
     for (std::size_t i = own; i < most; ++i) row[column] += "\u2007";  // as wide as a digit
   }

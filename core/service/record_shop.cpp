@@ -1,5 +1,6 @@
 // What the shop's copy has besides: every reading with its weight, what was looked at, what was inferred,
 // every step, the tests' readings, and how each number was reckoned.
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -108,11 +109,20 @@ void steps(json& blocks, const json& data, const Wording& wording) {
                                  rows));
 }
 
+std::string setting_label(const std::string& key, const Wording& wording) {
+  if (wording.has("record", "setting_" + key)) return wording.word("record", "setting_" + key);
+  for (const char* section : {"inputs", "figures"})
+    if (wording.has(section, key)) return wording.word(section, key);
+  std::string plain = key;  // a key that nobody worded, as typed but for its joints
+  std::replace(plain.begin(), plain.end(), '_', ' ');
+  return plain;
+}
+
 void settings(json& blocks, const json& test, const Wording& wording) {
   std::string text;
   for (const auto& [key, value] : object_in(test, "settings").items())
-    text += (text.empty() ? "" : "; ") + (wording.has("inputs", key) ? wording.word("inputs", key) : key) +
-            " " + (value.is_string() ? value.get<std::string>() : "");
+    text += (text.empty() ? "" : "; ") + setting_label(key, wording) + " " +
+            (value.is_string() ? value.get<std::string>() : "");
   if (text.empty()) return;
   blocks.push_back(paragraph_block(wording.phrase("record", "settings_said", {{"text", text}})));
 }
@@ -144,18 +154,20 @@ void formulas(json& blocks, const json& data, const Wording& wording) {
     for (const json& figure : list_in(test, "figures")) {
       std::string source = text_in(figure, "basis_text");
       for (const json& key : list_in(figure, "cited"))
-        if (key.is_string()) source += (source.empty() ? "" : ", ") + key.get<std::string>();
-      const std::string inputs = text_in(figure, "inputs");
+        if (key.is_string() && key != "our-estimate" && key != "common-practice" && key != "from-memory" &&
+            key != "computed")  // the basis says these in words
+          source += (source.empty() ? "" : ", ") + key.get<std::string>();
+      const std::string inputs = text_in(figure, "symbols");
       rows.push_back({text_in(test, "label") + ": " + text_in(figure, "label"), text_in(figure, "text"),
                       text_in(figure, "formula") + (inputs.empty() ? "" : "\n" + inputs), source});
     }
   if (rows.empty()) return;
   blocks.push_back(heading_block(2, word("formulas")));
   blocks.push_back(table_block("",
-                               {{word("figure"), "left", 1.7},
-                                {word("value"), "right", 1.2},
-                                {word("formula"), "left", 3},
-                                {word("origin"), "left", 1.3}},
+                               {{word("figure"), "left", 2.1},
+                                {word("value"), "left", 1.2},
+                                {word("formula"), "left", 4},
+                                {word("origin"), "left", 1.6}},
                                rows));
 }
 

@@ -241,6 +241,23 @@ TEST(RecordPdf, NoPageIsEmptyAndNothingLeavesIt) {
   }
 }
 
+TEST(Record, EveryPictureIsXmlOfTheSizeItSays) {
+  std::size_t pictures = 0;
+  for (const json& figure : blocks_of(answer("shop"), "figure")) {
+    const std::string svg = figure["svg"];
+    EXPECT_TRUE(svg.starts_with("<svg ")) << svg.substr(0, 60);
+    EXPECT_EQ(not_well_formed(svg), "");
+    double width = 0, height = 0;
+    const std::size_t at = svg.find("viewBox=\"0 0 ");
+    ASSERT_NE(at, std::string::npos);
+    ASSERT_EQ(std::sscanf(svg.c_str() + at + 13, "%lf %lf", &width, &height), 2);
+    EXPECT_NEAR(figure["width"].get<double>(), width, 1e-6);
+    EXPECT_NEAR(figure["height"].get<double>(), height, 1e-6);
+    ++pictures;
+  }
+  EXPECT_GE(pictures, 4u);  // the pressure test, the rise, the pull-down, the cycle
+}
+
 TEST(RecordPdf, EmbedsRealFacesAndNothingSeeThrough) {
   const Pdf page = pdf(kSample + kQuick + "--for shop");
   const std::vector<std::string> lines = lines_of(page.fonts);
