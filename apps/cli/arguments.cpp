@@ -237,7 +237,7 @@ void add_procedures(CLI::App& app, Options& o) {
   for (const ProcedureOptions& row : procedure_options()) {
     const std::string name(row.name);
     CLI::App* sub = app.add_subcommand(name, summary_of(name.c_str()));
-    sub->add_option("--call", o.arguments.file,
+    sub->add_option("call,--call", o.arguments.file,
                     "a call file, or - for standard input: fills in what isn't given");
     for (const auto& [key, help] : row.options)
       sub->add_option(option_name(std::string(key)), o.properties[std::string(key)], std::string(help));

@@ -8,7 +8,7 @@ namespace {
 
 using Row = std::pair<std::string_view, std::string_view>;
 // Names as registered with IANA; text/javascript is the one that RFC 9239 settles on.
-constexpr std::array<Row, 16> rows{{
+constexpr std::array<Row, 17> rows{{
     {".html", "text/html; charset=utf-8"},
     {".css", "text/css; charset=utf-8"},
     {".js", "text/javascript; charset=utf-8"},
@@ -23,6 +23,7 @@ constexpr std::array<Row, 16> rows{{
     {".webp", "image/webp"},
     {".ico", "image/vnd.microsoft.icon"},
     {".woff2", "font/woff2"},
+    {".ttf", "font/ttf"},
     {".txt", "text/plain; charset=utf-8"},
     {".pdf", "application/pdf"},
 }};

@@ -28,7 +28,7 @@ Result<Formula> formula_of(std::string_view key) {
   std::optional<Problem> problem;
   const JsonReader row = JsonReader(&all, "formulas.json", &problem).at(name.c_str());
   Formula formula;
-  formula.text = row.text("formula");
+  if (row.has("formula")) formula.text = row.text("formula");
   for (const JsonReader& cited : row.at("cited").items()) formula.cited.push_back(cited.text());
   formula.basis = row.text("basis");
   if (!problem && std::find(bases().begin(), bases().end(), formula.basis) == bases().end())

@@ -12,6 +12,7 @@
 namespace coldwright::service {
 
 struct Formula {
+  /// "Q = V dp/dt"; empty where it needs words, which stand in the wording section "formulas".
   std::string text;                            // "Q = V dp/dt"
   std::map<std::string, std::string> symbols;  // key of an input -> its symbol
   std::vector<std::string> cited;              // keys of references.bib

@@ -93,16 +93,17 @@ void ProcedureAnswer::add_figure(std::string_view key, json value, json range, s
                      {"text", input.text}});
   }
   for (const std::string& source : formula->cited) cite(source);
-  answer_["figures"].push_back({{"key", key},
-                                {"label", wording_.word("figures", key)},
-                                {"value", std::move(value)},
-                                {"range", std::move(range)},
-                                {"text", std::move(text)},
-                                {"formula", formula->text},
-                                {"where", std::move(where)},
-                                {"cited", formula->cited},
-                                {"basis", formula->basis},
-                                {"basis_text", wording_.word("bases", formula->basis)}});
+  answer_["figures"].push_back(
+      {{"key", key},
+       {"label", wording_.word("figures", key)},
+       {"value", std::move(value)},
+       {"range", std::move(range)},
+       {"text", std::move(text)},
+       {"formula", formula->text.empty() ? wording_.word("formulas", key) : formula->text},
+       {"where", std::move(where)},
+       {"cited", formula->cited},
+       {"basis", formula->basis},
+       {"basis_text", wording_.word("bases", formula->basis)}});
 }
 
 void ProcedureAnswer::figure(std::string_view key, Dimension dimension, double si,

@@ -170,6 +170,7 @@ TEST(Formulas, EachHasABasisALabelAndSourcesThatExist) {
     const auto formula = service::formula_of(key);
     ASSERT_TRUE(formula) << key << " " << to_text(formula.problem());
     EXPECT_TRUE(wording->has("figures", key)) << key;
+    EXPECT_EQ(formula->text.empty(), wording->has("formulas", key)) << key;  // the one or the other
     EXPECT_TRUE(wording->has("bases", formula->basis)) << key;
     for (const auto& [input, symbol] : formula->symbols)
       EXPECT_TRUE(wording->has("inputs", input)) << key << " " << input;

@@ -96,6 +96,10 @@ export interface UseCases {
     request: QuantityRequest;
     answer: QuantityAnswer;
   };
+  record: {
+    request: RecordRequest;
+    answer: RecordAnswer;
+  };
   refrigerant: {
     request: RefrigerantRequest;
     answer: RefrigerantAnswer;
@@ -1494,6 +1498,170 @@ export interface QuantityAnswer {
    */
   same: Quantity[];
   remarks: Statement[];
+}
+export interface RecordRequest {
+  /**
+   * a call as the schema "call" describes it
+   */
+  call?: {};
+  /**
+   * the text of a call file, instead of "call"
+   */
+  call_text?: string;
+  for: 'customer' | 'shop';
+  /**
+   * letter with US units, else a4, by default
+   */
+  paper?: 'a4' | 'letter';
+  /**
+   * the shop's own words
+   */
+  shop?: {
+    name?: string;
+    address?: string;
+    phone?: string;
+    licence?: string;
+  };
+  /**
+   * an answer of "diagnose" for this call; computed without it
+   */
+  diagnosis?: {};
+  /**
+   * answers of procedures; without them each procedure of the call is computed
+   *
+   * @maxItems 200
+   */
+  proofs?: {}[];
+  population?: number;
+  seed?: number;
+  units?: Units;
+  /**
+   * a memory as the schema "memory" describes it, from the use case "memory"
+   */
+  memory?: {};
+}
+export interface RecordAnswer {
+  about: About;
+  for: 'customer' | 'shop';
+  language: string;
+  paper: 'a4' | 'letter';
+  title: string;
+  /**
+   * the page as plain blocks in their order
+   */
+  model: {
+    title: string;
+    /**
+     * at the foot of every page, with {page} and {pages} to fill
+     */
+    foot: string;
+    blocks: (
+      | {
+          kind: 'letterhead';
+          name: string;
+          lines: string[];
+        }
+      | {
+          kind: 'heading';
+          level: number;
+          text: string;
+        }
+      | {
+          kind: 'paragraph';
+          text: string;
+        }
+      | {
+          kind: 'small';
+          text: string;
+        }
+      | {
+          kind: 'facts';
+          facts: {
+            label: string;
+            value: string;
+          }[];
+        }
+      | {
+          kind: 'list';
+          items: string[];
+        }
+      | {
+          kind: 'cautions';
+          items: string[];
+        }
+      | {
+          kind: 'verdicts';
+          verdicts: {
+            label: string;
+            text: string;
+            lines: string[];
+          }[];
+        }
+      | {
+          kind: 'table';
+          caption: string;
+          columns: {
+            label: string;
+            align: 'left' | 'right';
+            /**
+             * of the width, beside the others
+             */
+            share: number;
+          }[];
+          rows: string[][];
+          /**
+           * so many last rows sum those above
+           */
+          sums: number;
+          /**
+           * few and short columns: not over the page's whole width
+           */
+          narrow: boolean;
+        }
+      | {
+          kind: 'bars';
+          caption: string;
+          bars: {
+            label: string;
+            share: number;
+            text: string;
+            words: string;
+            found: boolean;
+          }[];
+        }
+      | {
+          kind: 'figure';
+          svg: string;
+          caption: string;
+          width: number;
+          height: number;
+        }
+      | {
+          kind: 'signatures';
+          signatures: {
+            role: 'technician' | 'customer';
+            label: string;
+            name: string;
+            at: string;
+            path: string;
+            width: number;
+            height: number;
+          }[];
+        }
+    )[];
+  };
+  /**
+   * the page as one document that needs nothing else
+   */
+  html: string;
+  /**
+   * the facts as a table (RFC 4180): section, item, value, unit, si, time, source
+   */
+  csv: string;
+  /**
+   * the facts, by the schema "record.data"
+   */
+  data: {};
 }
 export interface RefrigerantRequest {
   /**
