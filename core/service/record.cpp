@@ -210,7 +210,7 @@ std::string cycle_of(const Request& request, const RecordSource& source, const C
   json asked = about_call(request, source.call);
   asked["diagnosis"] = source.diagnosis;
   asked["diagram"] = "enthalpy";
-  asked["picture_width"] = 500;
+  asked["picture_width"] = 420;
   const auto answer = run_chart(calls::dump(asked), context);
   if (!answer) return "";
   const json chart = json::parse(*answer, nullptr, false);

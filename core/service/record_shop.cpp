@@ -189,8 +189,6 @@ std::pair<double, double> picture_size(const std::string& svg) {
 void shop_blocks(json& blocks, const json& data, const RecordSource& source, const RecordPage& page) {
   const Wording& wording = source.wording;
   readings(blocks, data, wording);
-  observations(blocks, data, wording);
-  unseen(blocks, data, wording);
   const auto size = picture_size(page.cycle_svg);
   if (size.first > 0)
     blocks.push_back({{"kind", "figure"},
@@ -198,6 +196,8 @@ void shop_blocks(json& blocks, const json& data, const RecordSource& source, con
                       {"caption", wording.word("record", "chart")},
                       {"width", size.first},
                       {"height", size.second}});
+  observations(blocks, data, wording);
+  unseen(blocks, data, wording);
   lists(blocks, data, wording);
   steps(blocks, data, wording);
   for (const json& test : list_in(data, "tests")) {

@@ -365,7 +365,7 @@ TEST(RecordTyped, LongNamesAndManyReadingsStayOnTheirPages) {
   for (int i = 0; i < 200; ++i) {
     const std::string minute = std::to_string(100 + i % 60).substr(1), hour = std::to_string(18 + i / 60);
     call["entries"].push_back({{"kind", "test_reading"},
-                               {"procedure", "proof"},
+                               {"procedure", "hall_log"},  // none of ours: kept and printed all the same
                                {"box", "3." + std::to_string(i % 10) + " C"},
                                {"at", "2025-11-20T" + hour + ":" + minute + ":30+01:00"}});
   }
@@ -373,7 +373,7 @@ TEST(RecordTyped, LongNamesAndManyReadingsStayOnTheirPages) {
   const std::string path = folder.write("call.json", call.dump());
   const Pdf page = pdf(path + kQuick + "--for shop");
   EXPECT_GE(page.pages, 4);
-  EXPECT_LE(page.pages, 12);
+  EXPECT_LE(page.pages, 13);  // 200 rows are five pages more than the sample's
   EXPECT_LE(pdf(path + kQuick + "--for customer").pages, 3);
   std::size_t readings = 0;
   for (const std::string& line : lines_of(page.text))
