@@ -16,7 +16,7 @@ std::string weight_text(const json& row, const Wording& wording) {
   if (!log_odds) return "";
   std::string text = base::number_text(std::abs(*log_odds), 2, wording.numerals());
   if (std::abs(*log_odds) < 0.005) return text;
-  return (*log_odds < 0 ? "\u2212" : "+") + text;
+  return (*log_odds < 0 ? "-" : "+") + text;
 }
 
 std::string day_first(const json& row, std::string& day) {
@@ -196,8 +196,8 @@ void shop_blocks(json& blocks, const json& data, const RecordSource& source, con
     blocks.push_back({{"kind", "figure"},
                       {"svg", page.cycle_svg},
                       {"caption", wording.word("record", "chart")},
-                      {"width", 500},
-                      {"height", 300}});
+                      {"width", size.first},
+                      {"height", size.second}});
   lists(blocks, data, wording);
   steps(blocks, data, wording);
   for (const json& test : list_in(data, "tests")) {
