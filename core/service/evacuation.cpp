@@ -169,6 +169,9 @@ class Told {
     const std::pair<std::string, std::string> longest{"longest", time(e_.longest)};
     if (c.near_time) answer_.figure("evacuation_near", Dimension::duration, *c.near_time, way());
     if (c.far_time) answer_.figure("evacuation_far", Dimension::duration, *c.far_time, way());
+    const auto dry =
+        procedures::pump_down_time(e_.pump, e_.near, e_.near_volume, e_.T, plan_.start, plan_.target);
+    if (dry) answer_.figure("evacuation_dry", Dimension::duration, *dry, way());
     if (c.near_time && c.far_time) {
       const bool behind = *c.far_time > 1.5 * *c.near_time;
       answer_.verdict(
