@@ -4,12 +4,14 @@ file(GLOB wasm_test_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/*/*_test
 set(native_only
   # start the program or the server as a child process
   command_line_test bad_command_line_test server_test server_app_test server_fault_test chart_test chart_fault_test
-  card_test opening_command_line_test memory_command_test
+  card_test opening_command_line_test memory_command_test record_test record_fault_test
   # run the program's card through the system's PDF tools, or walk folders with <filesystem>, which libc++ has not
   # here; the demo calls themselves are compared in tests/wasm/same_answers.mjs
   demo_calls_test call_mutation_test words_test
   # Boost's solvers of Debian 12 want threads and exceptions
   fluids_saturation_fit_test
+  # a minute of machines drawn and marched natively; the same code's other tests run here
+  proof_test
   # replaces operator new to count; the count isn't of the platform
   fluids_no_allocation_test)
 foreach(source ${wasm_test_sources})

@@ -68,6 +68,60 @@ compare(
   { relative: 1e-6, floor: 1e-6 },
 );
 
+// The procedures of the repair, their draws with a fixed seed: solvers and marches, so as close as a leak's.
+const near = { relative: 1e-6, floor: 1e-6 };
+const procedures = {
+  flammable: { refrigerant: 'R290', charge: '150 g', area: '12 m2' },
+  tracer: { refrigerant: 'R290', pressure: '145 psig', volume: '2.5 L', t: '68 F' },
+  capillary: { bore: '0.031 in', length: '8 ft', supply: '150 psig', flow: '3 L/min', t: '70 F' },
+  tube: {
+    refrigerant: 'R290',
+    bore: '0.8 mm',
+    length: '2.4 m',
+    condensing: '42 C',
+    evaporating: '-8 C',
+    'new-bore': '0.9 mm',
+  },
+  evacuation: { refrigerant: 'R290', volume: '2.5 L', cores: 'out' },
+};
+for (const [name, options] of Object.entries(procedures)) {
+  const words = Object.entries(options).flatMap(([key, text]) => [`--${key}`, text]);
+  const request = Object.fromEntries(
+    Object.entries(options).map(([key, text]) => [key.replace('-', '_'), text]),
+  );
+  compare(name, natively(name, ...words), here(name, request), near);
+}
+for (const [name, readings] of Object.entries({
+  rise: [
+    ['0 min', '500 micron'],
+    ['5 min', '900 micron'],
+    ['10 min', '1150 micron'],
+    ['15 min', '1250 micron'],
+  ],
+  tightness: [
+    ['0 min', '150 psig'],
+    ['30 min', '149.6 psig'],
+  ],
+})) {
+  const more = name === 'tightness' ? { volume: '2.5 L' } : {};
+  compare(
+    name,
+    natively(
+      name,
+      '--refrigerant',
+      'R290',
+      ...Object.entries(more).flatMap(([key, text]) => [`--${key}`, text]),
+      ...readings.flatMap((r) => ['--reading', r.join(', ')]),
+    ),
+    here(name, {
+      refrigerant: 'R290',
+      ...more,
+      readings: readings.map(([after, pressure]) => ({ after, pressure })),
+    }),
+    near,
+  );
+}
+
 const drawn = { relative: 1e-6, floor: 0.1 };
 for (const file of readdirSync(demos).filter((name) => /^\d/.test(name))) {
   const path = join(folder, file);
