@@ -12,7 +12,7 @@
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kPi = 3.14159265358979, kAir = 101325, kRoom = 298.15;
+constexpr double kPi = 3.14159265358979, kAir = 101325;
 
 Outflow outflow(const char* name, double p0, double T0, double bore = 1e-3, double p_air = kAir) {
   const auto out = vapour_outflow(*service::load_fluid(name), {bore, 1}, p0, T0, p_air);
