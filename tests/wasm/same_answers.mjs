@@ -123,6 +123,31 @@ for (const [name, readings] of Object.entries({
 }
 
 const drawn = { relative: 1e-6, floor: 0.1 };
+const finished = new URL('../../data/examples/finished-call.json', import.meta.url).pathname;
+for (const [name, more] of Object.entries({
+  proof: {},
+  charging: {},
+  rise: {},
+  tightness: {},
+  opening: {},
+  bring: {},
+  worth: {
+    labour_rate: '95 EUR',
+    hours: '3.5 h',
+    parts_cost: '180 EUR',
+    new_price: '2400 EUR',
+    energy_price: '0.28 EUR',
+  },
+  plan: {},
+})) {
+  const words = Object.entries(more).flatMap(([key, text]) => [`--${key.replace('_', '-')}`, text]);
+  compare(
+    `${name} of a finished call`,
+    natively(name, finished, ...words),
+    here(name, { call_text: readFileSync(finished, 'utf8'), ...more }),
+    drawn,
+  );
+}
 for (const file of readdirSync(demos).filter((name) => /^\d/.test(name))) {
   const path = join(folder, file);
   const text = readFileSync(new URL(file, demos), 'utf8');
