@@ -27,20 +27,44 @@ bool has(std::string_view cause, const std::array<std::string_view, N>& list) {
   return false;
 }
 
-/// The steps' cautions; the gas's own come before all of them and are not repeated.
+/// The steps' cautions: they stand before the procedure itself has anything to answer from. The gas's own
+/// come before all of them and are not repeated.
 Keys cautions_of(std::string_view key, bool flammable) {
-  const auto if_it_burns = [&](Keys keys) {
-    if (!flammable) std::erase(keys, "caution_opening");
-    return keys;
+  struct Row {
+    std::string_view step;
+    Keys always, if_it_burns;
   };
-  if (key == "settle" || key == "proof") return {"caution_electrical"};
-  if (key == "opening") return if_it_burns({"caution_pressure", "caution_opening", "caution_stay_closed"});
-  if (key == "recover") return if_it_burns({"caution_pressure", "caution_opening", "caution_no_torch"});
-  if (key == "repair")
-    return {"caution_electrical", "caution_capacitor", "caution_no_torch", "caution_defer"};
-  if (key == "capillary" || key == "tightness" || key == "tracer")
-    return {"caution_pressure", "caution_no_torch"};
-  if (key == "charging") return if_it_burns({"caution_pressure", "caution_opening"});
+  static const std::vector<Row> rows = {
+      {"settle", {"caution_electrical"}, {}},
+      {"opening", {"caution_stay_closed", "caution_pressure", "caution_cold_liquid"}, {"caution_opening"}},
+      {"recover",
+       {"caution_pressure", "caution_cold_liquid", "caution_release_outdoors", "caution_no_torch"},
+       {"caution_opening", "caution_low_places"}},
+      {"repair", {"caution_electrical", "caution_capacitor", "caution_no_torch", "caution_defer"}, {}},
+      {"capillary",
+       {"caution_empty_first", "caution_nitrogen_regulator", "caution_not_oxygen", "caution_stand_aside"},
+       {}},
+      {"tube", {"caution_deburr", "caution_no_torch"}, {}},
+      {"tightness",
+       {"caution_empty_first", "caution_nitrogen_regulator", "caution_not_oxygen", "caution_relief",
+        "caution_stand_aside", "caution_in_stages", "caution_no_work_pressed"},
+       {}},
+      {"tracer", {"caution_no_air_or_oxygen", "caution_pressure"}, {"caution_trace_burns"}},
+      {"evacuation",
+       {"caution_vacuum_outlet", "caution_vacuum_compressor"},
+       {"caution_vacuum_pump_flammable"}},
+      {"rise", {"caution_vacuum_compressor"}, {}},
+      {"charging",
+       {"caution_charge_liquid_skin", "caution_charge_liquid_suction", "caution_pressure"},
+       {"caution_charge_flammable"}},
+      {"proof", {"caution_running_test"}, {}},
+  };
+  for (const Row& row : rows) {
+    if (row.step != key) continue;
+    Keys keys = flammable ? row.if_it_burns : Keys{};
+    keys.insert(keys.end(), row.always.begin(), row.always.end());
+    return keys;
+  }
   return {};
 }
 

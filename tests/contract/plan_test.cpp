@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "contract/schema_check.hpp"
 #include "contract/spoken.hpp"
@@ -71,6 +72,23 @@ TEST(Plan, AFaultInsideGoesThroughTestVacuumAndChargeInThatOrder) {
   EXPECT_LT(place(steps(call, "low_charge", 0.9), "tracer"),
             place(steps(call, "low_charge", 0.9), "recover"));
   EXPECT_GE(place(steps(call, "restriction", 0.9), "capillary"), 0);
+}
+
+TEST(Plan, WarnsOfThePressureBeforeAnyIsOn) {
+  const auto answer =
+      planned(demo("3-fish-hall-freezer.json"), {{{"cause", "low_charge"}, {"probability", 0.9}}});
+  ASSERT_TRUE(answer) << to_text(answer.problem());
+  const json parsed = json::parse(*answer);
+  for (const json& step : parsed["steps"]) {
+    std::set<std::string> keys;
+    for (const json& caution : step["cautions"]) keys.insert(caution["key"].get<std::string>());
+    if (step["key"] == "tightness") {
+      EXPECT_TRUE(keys.contains("caution_nitrogen_regulator") && keys.contains("caution_not_oxygen"));
+    }
+    if (step["key"] == "evacuation" || step["key"] == "charging") {
+      EXPECT_GE(keys.size(), 3U) << step["key"];
+    }
+  }
 }
 
 TEST(Plan, SettlesFirstWhatIsNotSureAndTakesAFindingOnSite) {
