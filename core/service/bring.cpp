@@ -233,9 +233,7 @@ void parts(Sheet& s, const Stores& stores, const std::set<std::string>& leading)
 
 Result<std::string> run_bring(std::string_view text, const Context& context) {
   const std::vector<std::string> keys{"call", "pressure", "t", "seed", "population", "units"};
-  const auto opened_text = opened(text, "bring", keys);
-  if (!opened_text) return opened_text.problem();
-  auto request = Request::read(*opened_text, keys);
+  auto request = opened_request(text, "bring", keys);
   if (!request) return request.problem();
   const auto case_of = call_case_of(*request, context);
   if (!case_of)

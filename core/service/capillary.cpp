@@ -335,9 +335,7 @@ class Teller {
 }  // namespace
 
 Result<std::string> run_capillary(std::string_view text, const Context& context) {
-  const auto plain = opened(text, "capillary", keys());
-  if (!plain) return plain.problem();
-  auto request = Request::read(*plain, keys());
+  auto request = opened_request(text, "capillary", keys());
   if (!request) return request.problem();
   const base::SitePressure site = request->site();
   const auto units = request->units();

@@ -210,9 +210,7 @@ class ByScale : public ChargingWords {
 }  // namespace
 
 Result<std::string> run_charging(std::string_view text, const Context& context) {
-  const auto plain = opened(text, "charging", kKeys);
-  if (!plain) return plain.problem();
-  auto request = Request::read(*plain, kKeys);
+  auto request = opened_request(text, "charging", kKeys);
   if (!request) return request.problem();
   const auto fluid = requested_fluid(*request);
   const base::SitePressure site = request->site();

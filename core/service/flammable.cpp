@@ -136,9 +136,7 @@ Result<std::string> run_flammable(std::string_view text, const Context& context)
   const std::vector<std::string> keys{"refrigerant", "charge",   "area",      "height", "volume",  "share",
                                       "t",           "bore",     "length",    "wind",   "changes", "pressure",
                                       "leaves",      "altitude", "barometer", "units"};
-  const auto opened_text = opened(text, "flammable", keys);
-  if (!opened_text) return opened_text.problem();
-  auto request = Request::read(*opened_text, keys);
+  auto request = opened_request(text, "flammable", keys);
   if (!request) return request.problem();
   const auto fluid = requested_fluid(*request);
   const base::SitePressure site = request->site();

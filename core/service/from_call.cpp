@@ -94,4 +94,11 @@ Result<std::string> opened(std::string_view request_json, std::string_view proce
   return calls::dump(out);
 }
 
+Result<Request> opened_request(std::string_view request_json, std::string_view procedure,
+                               const std::vector<std::string>& keys) {
+  const auto plain = opened(request_json, procedure, keys);
+  if (!plain) return plain.problem();
+  return Request::read(*plain, keys);
+}
+
 }  // namespace coldwright::service

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "service/request.hpp"
 
 namespace coldwright::service {
 
@@ -17,5 +18,9 @@ namespace coldwright::service {
 /// is. Problem when the call can't be read.
 Result<std::string> opened(std::string_view request_json, std::string_view procedure,
                            const std::vector<std::string>& keys);
+
+/// The same, read as a request of these keys.
+Result<Request> opened_request(std::string_view request_json, std::string_view procedure,
+                               const std::vector<std::string>& keys);
 
 }  // namespace coldwright::service

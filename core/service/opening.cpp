@@ -261,9 +261,7 @@ Result<std::string> run_opening(std::string_view text, const Context& context) {
                                       "seed",
                                       "population",
                                       "units"};
-  const auto opened_text = opened(text, "opening", keys);
-  if (!opened_text) return opened_text.problem();
-  auto request = Request::read(*opened_text, keys);
+  auto request = opened_request(text, "opening", keys);
   if (!request) return request.problem();
   const auto case_of = call_case_of(*request, context);
   if (case_of && !*case_of) return case_of->problem();

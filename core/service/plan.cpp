@@ -112,20 +112,18 @@ json step_json(const procedures::PlanStep& step, const calls::Repair& repair, co
 }  // namespace
 
 Result<std::string> run_plan(std::string_view request_json, const Context& context) {
+  // What isn't an object is refused where the call is read.
   json request = json::parse(request_json, nullptr, false);
-  json causes;
-  if (request.is_object() && request.contains("causes")) {
-    causes = request["causes"];
-    request.erase("causes");
-    request_json = {};
-  }
-  const std::string plain = request_json.empty() ? calls::dump(request) : std::string(request_json);
+  const bool given = request.is_object() && request.contains("causes");
+  const json causes = given ? request["causes"] : json();
+  if (given) request.erase("causes");
+  const std::string plain = given ? calls::dump(request) : std::string(request_json);
   const auto c = read_call_case(plain, context);
   if (!c) return c.problem();
   const auto call = call_of(plain);
   if (!call) return call.problem();
   const calls::Repair repair = calls::repair_of(*call);
-  const auto leads = causes.is_null() ? diagnosed(*c) : given_leads(causes, c->wording);
+  const auto leads = given ? given_leads(causes, c->wording) : diagnosed(*c);
   if (!leads) return leads.problem();
 
   procedures::PlanBasis basis;

@@ -161,9 +161,7 @@ int last_proof_run(const calls::Repair& repair) {
 }
 
 Result<ProofRequest> read_proof_request(std::string_view request_json, const Context& context) {
-  const auto plain = opened(request_json, "proof", request_keys());
-  if (!plain) return plain.problem();
-  auto request = Request::read(*plain, request_keys());
+  auto request = opened_request(request_json, "proof", request_keys());
   if (!request) return request.problem();
   const bool of_call = request->has("call");
   const json asked =

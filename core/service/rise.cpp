@@ -257,9 +257,7 @@ class Told {
 }  // namespace
 
 Result<std::string> run_rise(std::string_view text, const Context& context) {
-  const auto plain = opened(text, "rise", kKeys);
-  if (!plain) return plain.problem();
-  auto request = Request::read(*plain, kKeys);
+  auto request = opened_request(text, "rise", kKeys);
   if (!request) return request.problem();
   const auto fluid = requested_fluid(*request);
   const base::SitePressure site = request->site();

@@ -83,9 +83,7 @@ std::optional<Problem> TightnessTeller::tell() {
 }
 
 Result<std::string> run_tightness(std::string_view text, const Context& context) {
-  const auto plain = opened(text, "tightness", tightness_keys());
-  if (!plain) return plain.problem();
-  auto request = Request::read(*plain, tightness_keys());
+  auto request = opened_request(text, "tightness", tightness_keys());
   if (!request) return request.problem();
   const base::SitePressure site = request->site();
   const auto units = request->units();

@@ -255,9 +255,7 @@ Result<std::string> run_tracer(std::string_view text, const Context& context) {
       "share",    "detector",    "response", "tip",        "distance", "prior",    "covered",
       "above",    "worked_on",   "seed",     "population", "units",    "altitude", "service_pressure",
       "barometer"};
-  const auto opened_text = opened(text, "tracer", keys);
-  if (!opened_text) return opened_text.problem();
-  auto request = Request::read(*opened_text, keys);
+  auto request = opened_request(text, "tracer", keys);
   if (!request) return request.problem();
   const auto case_of = call_case_of(*request, context);
   if (case_of && !*case_of) return case_of->problem();

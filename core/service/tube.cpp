@@ -308,9 +308,7 @@ class Teller {
 }  // namespace
 
 Result<std::string> run_tube(std::string_view text, const Context& context) {
-  const auto plain = opened(text, "tube", keys());
-  if (!plain) return plain.problem();
-  auto request = Request::read(*plain, keys());
+  auto request = opened_request(text, "tube", keys());
   if (!request) return request.problem();
   const base::SitePressure site = request->site();
   const auto units = request->units();

@@ -192,9 +192,7 @@ Result<std::string> run_worth(std::string_view text, const Context& context) {
                                       "seed",
                                       "population",
                                       "units"};
-  const auto opened_text = opened(text, "worth", keys);
-  if (!opened_text) return opened_text.problem();
-  auto request = Request::read(*opened_text, keys);
+  auto request = opened_request(text, "worth", keys);
   if (!request) return request.problem();
   const auto case_of = call_case_of(*request, context);
   if (case_of && !*case_of) return case_of->problem();

@@ -1,47 +1,28 @@
 // What can be said of a step: done, passed over with a reason, open again. A tick is a reminder of what was done
 // and says nothing about what is left in the machine.
 import { useState } from 'preact/hooks';
-import { Button, Field, Sheet } from '../../../parts/parts';
-import { app } from '../../../shell/app';
+import { Button } from '../../../parts/parts';
 import { href } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
 import { say } from '../../../words/words';
+import { ReasonSheet } from '../reason_sheet';
 import { stepChange } from './plan';
 import type { ShownStep } from './use_plan';
 
+const reasons = ['not_needed', 'done_before', 'no_tool'] as const;
+
 export function SkipSheet({ call, step, onClose }: { call: OpenCall; step: ShownStep; onClose: () => void }) {
-  const reason = app.store.draft(`${call.id}.skip.${step.key}`);
-  const reasons = ['not_needed', 'done_before', 'no_tool'] as const;
   return (
-    <Sheet title={say('repair.skip_title', { step: step.title })} onClose={onClose}>
-      <div class="row">
-        {reasons.map((r) => (
-          <Button key={r} onPress={() => (reason.value = say(`repair.reason_${r}`))} name={`reason-${r}`}>
-            {say(`repair.reason_${r}`)}
-          </Button>
-        ))}
-      </div>
-      <Field
-        label={say('call.skip_reason')}
-        value={reason.value}
-        onInput={(text) => (reason.value = text)}
-        lines={2}
-        name="skip-reason"
-      />
-      <Button
-        kind="main"
-        wide
-        disabled={!reason.value.trim()}
-        name="skip-save"
-        onPress={() => {
-          void call.add(stepChange(step.key, step.entry, 'skipped', reason.value.trim()));
-          reason.value = '';
-          onClose();
-        }}
-      >
-        {say('call.skip_save')}
-      </Button>
-    </Sheet>
+    <ReasonSheet
+      title={say('repair.skip_title', { step: step.title })}
+      draft={`${call.id}.skip.${step.key}`}
+      reasons={reasons.map((key) => ({ key, text: say(`repair.reason_${key}`) }))}
+      onClose={onClose}
+      onSave={(reason) => {
+        void call.add(stepChange(step.key, step.entry, 'skipped', reason));
+        onClose();
+      }}
+    />
   );
 }
 

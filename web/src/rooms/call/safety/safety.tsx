@@ -1,53 +1,15 @@
 // Safety before hands: short cautions where the hand is about to act, each with a tick. Nothing is locked; what is
 // passed over wants a reason. No tick makes a thing safe, and no text here says so.
 import { useState } from 'preact/hooks';
-import { Button, Field, Notice, Sheet } from '../../../parts/parts';
+import { Button, Notice } from '../../../parts/parts';
 import { Icon } from '../../../parts/icon';
-import { app } from '../../../shell/app';
 import { href } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
 import { say, sayCount } from '../../../words/words';
+import { ReasonSheet } from '../reason_sheet';
 import { fieldsOf, stateOf, stepsOf, type StepState } from '../read/fold';
 import { openOnes, places, stepName, useCautions, type Caution } from './cautions';
 import './safety.css';
-
-function Skip({
-  call,
-  caution,
-  onClose,
-  onSkip,
-}: {
-  call: OpenCall;
-  caution: Caution;
-  onClose: () => void;
-  onSkip: (reason: string) => void;
-}) {
-  const reason = app.store.draft(`${call.id}.skip.${caution.key}`);
-  return (
-    <Sheet title={say('call.skip_title')} onClose={onClose}>
-      <p>{caution.text}</p>
-      <Field
-        label={say('call.skip_reason')}
-        value={reason.value}
-        onInput={(text) => (reason.value = text)}
-        lines={2}
-        name="skip-reason"
-      />
-      <Button
-        kind="main"
-        wide
-        disabled={!reason.value.trim()}
-        name="skip-save"
-        onPress={() => {
-          onSkip(reason.value.trim());
-          reason.value = '';
-        }}
-      >
-        {say('call.skip_save')}
-      </Button>
-    </Sheet>
-  );
-}
 
 function CautionRow({ call, caution }: { call: OpenCall; caution: Caution }) {
   const [skipping, setSkipping] = useState(false);
@@ -92,15 +54,17 @@ function CautionRow({ call, caution }: { call: OpenCall; caution: Caution }) {
         )
       )}
       {skipping && (
-        <Skip
-          call={call}
-          caution={caution}
+        <ReasonSheet
+          title={say('call.skip_title')}
+          draft={`${call.id}.skip.${caution.key}`}
           onClose={() => setSkipping(false)}
-          onSkip={(reason) => {
+          onSave={(reason) => {
             set('skipped', reason);
             setSkipping(false);
           }}
-        />
+        >
+          <p>{caution.text}</p>
+        </ReasonSheet>
       )}
     </li>
   );
