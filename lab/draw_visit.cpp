@@ -83,7 +83,7 @@ double frost_of(const Scenario& s, const Box& box) {
 
 // Whether the box could not be held: on the bench at its set point, in this weather.
 Result<bool> would_call(const Scenario& s, const Designed& unit, std::shared_ptr<const Refrigerant> refrigerant,
-                        RandomStream random) {
+                        const VisitOptions& options, RandomStream random) {
   for (const Fault& f : s.faults)
     if (always_a_call(f.id)) return true;
   Life life;
@@ -92,6 +92,7 @@ Result<bool> would_call(const Scenario& s, const Designed& unit, std::shared_ptr
   life.hold_box = true;
   life.doors = false;
   life.outside = s.outside;
+  life.tolerance = options.tolerance;
   life.faults = s.faults;
   life.start_frost = frost_of(s, unit.cabinet.box);
   Simulation bench(unit.cabinet, std::move(refrigerant), std::move(life), random);
@@ -122,7 +123,7 @@ Result<Visit> draw_visit(const VisitOptions& options, const Kind& kind, const De
   Scenario s = draw_scenario(causes, unit, weather);
   bool called = !options.call_conditioned;
   for (int i = 0; i < 25 && !called; ++i) {
-    auto answer = would_call(s, unit, refrigerant, life_random.fork(100 + static_cast<std::uint64_t>(i)));
+    auto answer = would_call(s, unit, refrigerant, options, life_random.fork(100 + static_cast<std::uint64_t>(i)));
     if (!answer) return answer.problem();
     called = *answer;
     if (!called) s = draw_scenario(causes, unit, weather);
@@ -142,6 +143,7 @@ Result<Visit> draw_visit(const VisitOptions& options, const Kind& kind, const De
   life.start = s.room;
   life.start_box = std::min(unit.set_point + between(life_random, 4, 14), s.room - 2);
   life.outside = s.outside;
+  life.tolerance = options.tolerance;
   life.faults = s.faults;
   life.start_frost = frost_of(s, unit.cabinet.box);
   bool thawed = false;

@@ -3,14 +3,51 @@
 #include <cvode/cvode.h>
 #include <nvector/nvector_serial.h>
 #include <sundials/sundials_context.h>
-#include <sunlinsol/sunlinsol_dense.h>
+#include <sundials/sundials_linearsolver.h>
 #include <sunmatrix/sunmatrix_dense.h>
 
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <string>
 
 namespace coldwright::lab {
+
+namespace {
+
+// Eigen's LU as SUNDIALS' linear solver: several times faster than the plain one on matrices of this size.
+using Factors = Eigen::PartialPivLU<Eigen::MatrixXd>;
+
+Factors* factors(SUNLinearSolver s) { return static_cast<Factors*>(s->content); }
+SUNLinearSolver_Type solver_type(SUNLinearSolver) { return SUNLINEARSOLVER_DIRECT; }
+int solver_setup(SUNLinearSolver s, SUNMatrix matrix) {
+  const auto n = static_cast<Eigen::Index>(SUNDenseMatrix_Rows(matrix));
+  factors(s)->compute(Eigen::Map<const Eigen::MatrixXd>(SUNDenseMatrix_Data(matrix), n, n));
+  return 0;
+}
+int solver_solve(SUNLinearSolver s, SUNMatrix, N_Vector x, N_Vector b, realtype) {
+  const auto n = static_cast<Eigen::Index>(N_VGetLength(b));
+  Eigen::Map<Eigen::VectorXd> out(N_VGetArrayPointer(x), n);
+  out = factors(s)->solve(Eigen::Map<const Eigen::VectorXd>(N_VGetArrayPointer(b), n));
+  return out.allFinite() ? 0 : 1;
+}
+int solver_free(SUNLinearSolver s) {
+  delete factors(s);
+  s->content = nullptr;
+  SUNLinSolFreeEmpty(s);
+  return 0;
+}
+SUNLinearSolver make_solver(SUNContext context) {
+  SUNLinearSolver s = SUNLinSolNewEmpty(context);
+  s->content = new Factors();
+  s->ops->gettype = solver_type;
+  s->ops->setup = solver_setup;
+  s->ops->solve = solver_solve;
+  s->ops->free = solver_free;
+  return s;
+}
+
+}  // namespace
 
 struct Integrator::Inside {
   const Plant& plant;
@@ -155,7 +192,7 @@ Integrator::Integrator(const Plant& plant, std::vector<double> start, double tol
   CVodeSVtolerances(in.memory, tolerance, in.tolerances);
   CVodeSetUserData(in.memory, in_.get());
   in.matrix = SUNDenseMatrix(n, n, in.context);
-  in.solver = SUNLinSol_Dense(in.vector, in.matrix, in.context);
+  in.solver = make_solver(in.context);
   CVodeSetLinearSolver(in.memory, in.solver, in.matrix);
   CVodeSetJacFn(in.memory, &Inside::jacobian);
   // Fluid of little give and flows without inertia leave nothing for high orders, and theirs aren't stable here.

@@ -76,7 +76,7 @@ Simulation::Simulation(Cabinet cabinet, std::shared_ptr<const Refrigerant> refri
   if (life_.start_frost > 0)
     for (int i = 0; i < l.evaporator; ++i)
       y[static_cast<std::size_t>(l.metal_at + l.first_evaporator + i)] = std::min(life_.start_box, 272.0);
-  integrator_ = std::make_unique<Integrator>(*plant_, std::move(y));
+  integrator_ = std::make_unique<Integrator>(*plant_, std::move(y), life_.tolerance);
   const Box& box = plant_->cabinet().box;
   next_door_ = life_.doors && box.doors_per_hour > 0 ? exponential(random_, 3600 / box.doors_per_hour)
                                                      : std::numeric_limits<double>::infinity();

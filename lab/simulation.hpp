@@ -18,6 +18,7 @@ struct Life {
   double start_frost = 0;       // kg on the coil
   std::vector<Fault> faults;
   Surroundings outside;
+  double tolerance = 1e-5;      // relative, of the integrator
 };
 
 class Simulation {
