@@ -20,6 +20,7 @@
 #include <vector>
 
 #include "diagnosis/findings.hpp"
+#include "judge/sets.hpp"
 #include "service/knowledge_loader.hpp"
 #include "service/refrigerant_loader.hpp"
 
@@ -29,43 +30,7 @@ using namespace coldwright;
 using circuit::ReadingKind;
 using namespace diagnosis;
 
-struct ReadingSet {
-  char name;
-  const char* what;
-  bool eyes;
-  std::vector<ReadingKind> readings;
-};
-
-std::vector<ReadingSet> reading_sets() {
-  using enum ReadingKind;
-  const std::vector<ReadingKind> amps{compressor_current};
-  const auto plus = [](std::vector<ReadingKind> a, std::initializer_list<ReadingKind> b) {
-    a.insert(a.end(), b);
-    return a;
-  };
-  const auto B = plus(amps, {suction_pressure}), C = plus(amps, {condenser_middle_temp, liquid_line_temp});
-  const auto D = plus(B, {condenser_middle_temp, liquid_line_temp}),
-             E = plus(D, {discharge_line_temp, suction_line_temp});
-  const auto F = plus(E, {discharge_pressure, evaporator_inlet_temp, evaporator_outlet_temp,
-                          evaporator_air_out_temp, condenser_air_out_temp});
-  const auto G =
-      plus(C, {discharge_line_temp, suction_line_temp, evaporator_inlet_temp, evaporator_outlet_temp});
-  const auto H = plus(D, {supply_voltage, terminal_voltage, run_winding_ohms, start_winding_ohms});
-  const auto I = plus(G, {supply_voltage, terminal_voltage, run_winding_ohms, start_winding_ohms});
-  const auto J =
-      plus(F, {supply_voltage, terminal_voltage, run_winding_ohms, start_winding_ohms, standing_pressure});
-  return {{'0', "amps, no looking", false, amps},
-          {'A', "looking, amps", true, amps},
-          {'B', "A + suction pressure", true, B},
-          {'C', "A + two condenser clamps", true, C},
-          {'D', "B + C", true, D},
-          {'E', "D + discharge, suction clamps", true, E},
-          {'F', "both pressures, all temperatures", true, F},
-          {'G', "no gauge, six clamps", true, G},
-          {'H', "D + volts and ohms", true, H},
-          {'I', "G + volts and ohms", true, I},
-          {'J', "everything", true, J}};
-}
+using judge::ReadingSet, judge::reading_sets;
 
 // Causes as the published table of classes merges them: a sound machine under high load is no refrigeration
 // fault.
@@ -84,7 +49,7 @@ struct Row {
   double p_first, p_truth, effective, solves;
 };
 
-Row judge(const std::map<std::string, double>& probability, const std::string& truth) {
+Row row_of(const std::map<std::string, double>& probability, const std::string& truth) {
   std::vector<std::pair<double, std::string>> order;
   for (const auto& [name, p] : probability) order.emplace_back(p, name);
   std::sort(order.rbegin(), order.rend());
@@ -242,8 +207,7 @@ Call draw_call(const World& w, Scene truth_scene, double clamp_noise, RandomStre
   c.ambient = truth_scene.ambient;
   c.box = truth_scene.box;
   c.observations.push_back({"complaint", "not_cooling", ""});
-  for (const char* subject :
-       {"compressor", "condenser_fan", "evaporator_fan", "condenser_face", "evaporator_coil"}) {
+  for (const char* subject : judge::kLookedAt) {
     for (const auto& m : w.knowledge.observations) {
       if (m.subject != subject) continue;
       double v = random.uniform(), at = 0;
@@ -343,7 +307,7 @@ int main(int argc, char** argv) {
       const Posterior p = infer(scene, *evidence, prior, draws, own.fork(3), {});
       std::map<std::string, double> by_class;
       for (const auto& item : p.items) by_class[merged(item.hypothesis.id)] += item.probability;
-      Row row = judge(by_class, merged(call.truth));
+      Row row = row_of(by_class, merged(call.truth));
       row.world = shifted ? 's' : 'm';
       row.call = i;
       row.set = set.name;

@@ -63,6 +63,8 @@ Quality quality_of(const Share& share, const Setting& setting, const std::vector
   return q;
 }
 
+Problem cancelled() { return {"diagnosis", "cancelled", "let it run", "it was stopped from outside"}; }
+
 const std::vector<std::string>& sources() {
   static const std::vector<std::string> keys{"churchill1977", "mcadams1942", "zivi1964",
                                              "mackay2003",    "veach1995",   "our-estimate"};
@@ -91,55 +93,79 @@ Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c,
   return made;
 }
 
-Result<Share> Investigation::draw(const Drawing& drawing, const std::function<bool(double)>& progress) const {
-  const Problem cancelled{"diagnosis", "cancelled", "let it run", "it was stopped from outside"};
+Result<Machines> Investigation::draw_machines(const Drawing& drawing,
+                                              const std::function<bool(double)>& progress) const {
+  Machines drawn{drawing.population, drawing.random, {}, {}};
+  for (const Hypothesis& h : hypotheses_) {
+    if (h.causes.size() > 1) break;  // singles come first
+    drawn.singles.push_back(draw_prior(scene_, h, drawn.population, drawn.random));
+    PriorDraws& last = drawn.singles.back();
+    if (std::any_of(last.particles.begin(), last.particles.end(),
+                    [](const Particle& p) { return p.sim.by_degree; }))
+      last.log_complaint = usual_complaint(scene_, h, drawn.population, drawn.random.fork(7));
+    if (progress &&
+        !progress(static_cast<double>(drawn.singles.size()) / static_cast<double>(known_causes().size())))
+      return cancelled();
+  }
+  return drawn;
+}
+
+void Investigation::draw_pair(Machines& machines, std::size_t place) const {
+  const Hypothesis& h = hypotheses_[place];
+  PriorDraws pair = draw_prior(scene_, h, kDrawsPerPair, machines.random);
+  // Either cause alone may lead to the complaint; taken as independent, which spares hundreds of solves a
+  // pair.
+  const auto spared = [&](int cause) {
+    for (const PriorDraws& single : machines.singles)
+      if (single.hypothesis.causes.front() == cause) return 1 - std::exp(single.log_complaint);
+    return 0.0;
+  };
+  pair.log_complaint = std::log(std::max(1 - spared(h.causes[0]) * spared(h.causes[1]), 1e-6));
+  machines.pairs.emplace(place, std::move(pair));
+}
+
+Result<Share> Investigation::weigh(Machines& machines, bool pairs,
+                                   const std::function<bool(double)>& progress) const {
   const auto tick = [&](double from, double to) {
     return [&progress, from, to](double x) { return !progress || progress(from + (to - from) * x); };
   };
-  const int population = drawing.population;
-  const RandomStream& random = drawing.random;
+  const int population = machines.population;
   Share share;
   share.population = population;
-  std::vector<PriorDraws> draws;
-  std::vector<double> complaint_of(knowledge_.causes.size(), 0);
-  for (const Hypothesis& h : hypotheses_) {
-    if (h.causes.size() > 1) break;  // singles come first
-    draws.push_back(draw_prior(scene_, h, population, random));
-    const auto& drawn = draws.back().particles;
-    if (std::any_of(drawn.begin(), drawn.end(), [](const Particle& p) { return p.sim.by_degree; }))
-      draws.back().log_complaint = usual_complaint(scene_, h, population, random.fork(7));
-    complaint_of[static_cast<std::size_t>(h.causes.front())] = draws.back().log_complaint;
-    if (h.id == "sound") share.sound = draws.back().particles;
-    if (!tick(0, 0.35)(static_cast<double>(draws.size()) / static_cast<double>(known_causes().size())))
-      return cancelled;
-  }
+  for (const PriorDraws& draws : machines.singles)
+    if (draws.hypothesis.id == "sound") share.sound = draws.particles;
   Posterior& posterior = share.posterior;
-  posterior = infer(scene_, evidence_, draws, population, random, tick(0.35, 0.7));
-  if (posterior.items.empty()) return cancelled;
+  posterior = infer(scene_, evidence_, machines.singles, population, machines.random, tick(0, 0.54));
+  if (posterior.items.empty()) return cancelled();
   const auto counted = [&] {
     for (HypothesisPosterior& p : posterior.items) p.counts_for = population;
     return std::move(share);
   };
-  if (!drawing.pairs) return counted();
+  if (!pairs) return counted();
 
   share.population_paired = population;
   const std::vector<bool> alive = plausible_causes(posterior, knowledge_.causes.size());
-  std::vector<PriorDraws> pairs;
-  for (const Hypothesis& h : hypotheses_) {
-    if (h.causes.size() != 2 || !worth_pairing(knowledge_, alive, h)) continue;
-    pairs.push_back(draw_prior(scene_, h, kDrawsPerPair, random));
-    // Either cause alone may lead to the complaint; taken as independent, which spares hundreds of solves a
-    // pair.
-    const auto spared = [&](int cause) {
-      return 1 - std::exp(complaint_of[static_cast<std::size_t>(cause)]);
-    };
-    pairs.back().log_complaint = std::log(std::max(1 - spared(h.causes[0]) * spared(h.causes[1]), 1e-6));
+  std::vector<PriorDraws> looked_at;
+  for (std::size_t place = 0; place < hypotheses_.size(); ++place) {
+    if (hypotheses_[place].causes.size() != 2 || !worth_pairing(knowledge_, alive, hypotheses_[place]))
+      continue;
+    if (!machines.pairs.contains(place)) draw_pair(machines, place);
+    looked_at.push_back(machines.pairs.at(place));
   }
   // Pairs are many and each weighs little: half a round at first, and more rounds where that is too few.
-  add_pairs(posterior, scene_, evidence_, pairs, std::max(population / 2, kDrawsPerPair), random,
-            tick(0.7, 1));
-  if (posterior.items.empty()) return cancelled;
+  add_pairs(posterior, scene_, evidence_, looked_at, std::max(population / 2, kDrawsPerPair), machines.random,
+            tick(0.54, 1));
+  if (posterior.items.empty()) return cancelled();
   return counted();
+}
+
+Result<Share> Investigation::draw(const Drawing& drawing, const std::function<bool(double)>& progress) const {
+  const auto part = [&](double from, double to) {
+    return [&progress, from, to](double x) { return !progress || progress(from + (to - from) * x); };
+  };
+  auto machines = draw_machines(drawing, part(0, 0.35));
+  if (!machines) return machines.problem();
+  return weigh(*machines, drawing.pairs, part(0.35, 1));
 }
 
 std::size_t Investigation::place_of(const Hypothesis& h) const {

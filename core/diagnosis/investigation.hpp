@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <vector>
 
@@ -27,6 +28,16 @@ struct Drawing {
   RandomStream random;
 };
 
+/// Machines drawn before any evidence is weighed. They depend on the plate, the surroundings and the
+/// complaint alone, so one drawing serves every set of readings of a call; pairs join it as they are first
+/// looked at.
+struct Machines {
+  int population = 0;
+  RandomStream random;
+  std::vector<PriorDraws> singles;          // in the order of hypotheses()
+  std::map<std::size_t, PriorDraws> pairs;  // by place in hypotheses()
+};
+
 class Investigation {
  public:
   /// Keeps references: case and knowledge must outlive it. `prior`: what is remembered of this machine.
@@ -37,6 +48,10 @@ class Investigation {
 
   /// `progress` as in Options; a Problem when it said stop.
   Result<Share> draw(const Drawing& drawing, const std::function<bool(double)>& progress) const;
+  /// draw() in its two steps, for weighing one drawing against several sets of evidence of the same scene:
+  /// the same machines and evidence give the same share. `weigh` adds the pairs that it looks at.
+  Result<Machines> draw_machines(const Drawing& drawing, const std::function<bool(double)>& progress) const;
+  Result<Share> weigh(Machines& machines, bool pairs, const std::function<bool(double)>& progress) const;
   Answer answer(const Share& share) const;
 
   /// Every hypothesis of this kind of machine, singles first, in the order that shares keep.
@@ -49,6 +64,8 @@ class Investigation {
   Investigation(const Case& the_case, const Knowledge& knowledge,
                 std::shared_ptr<const circuit::WorkingFluid> fluid, Evidence evidence)
       : case_(the_case), knowledge_(knowledge), fluid_(std::move(fluid)), evidence_(std::move(evidence)) {}
+
+  void draw_pair(Machines& machines, std::size_t place) const;
 
   const Case& case_;
   const Knowledge& knowledge_;

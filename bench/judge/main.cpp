@@ -1,0 +1,191 @@
+// The judge: what the tool says about visits whose truth is known. See bench/judge/README.md.
+//
+// judge standin COUNT --to VISITS [--seed 1] [--weights equal|catalogue] [--two 0.1]
+// judge run VISITS --rows ROWS [--sets 0ABCDEFGHIJ] [--source lab] [WAY]
+// judge paths VISITS --rows PATHS [WAY]
+//   WAY: [--seed 1] [--first 0] [--calls all] [--draws 60] [--weights equal|catalogue] [--two 0.1]
+// judge tally ROWS... [--set G]
+// judge tally-paths PATHS...
+// `--seed` is that of the technicians and of the tool's draws; `--two` the share of calls with two causes
+// that the tool is told. Rows are appended as soon as they are known; visits already there are not judged
+// again.
+#include <cstdio>
+#include <fstream>
+#include <set>
+#include <string>
+
+#include <fmt/format.h>
+#include <CLI/CLI.hpp>
+
+#include "judge/path.hpp"
+#include "judge/run.hpp"
+#include "judge/score.hpp"
+#include "judge/standin.hpp"
+#include "judge/visit_lines.hpp"
+#include "service/refrigerant_loader.hpp"
+
+namespace {
+
+using namespace coldwright;
+using namespace coldwright::judge;
+
+struct Way {
+  std::string visits, rows, sets = "0ABCDEFGHIJ", source = "lab", weights = "equal";
+  std::uint64_t seed = 1;
+  long first = 0, calls = -1;
+  int draws = 60;
+  double two = 0.1;
+};
+
+int fail(const Problem& p) {
+  std::fprintf(stderr, "%s\n", to_text(p).c_str());
+  return 1;
+}
+
+Result<diagnosis::Knowledge> knowledge_of(const Way& way) {
+  return knowledge_for(way.weights == "equal" ? Weights::equal : Weights::catalogue, way.two);
+}
+
+int standin(long count, const Way& way) {
+  const auto knowledge = knowledge_of(way);
+  if (!knowledge) return fail(knowledge.problem());
+  const auto fluid = service::load_fluid("R290");
+  if (!fluid) return fail(fluid.problem());
+  const auto working = circuit::WorkingFluid::make(*fluid);
+  if (!working) return fail(working.problem());
+  std::ofstream out(way.visits);
+  const RandomStream seeds(way.seed);
+  for (long i = 0; i < count && out; ++i)
+    out << to_line(draw_standin(*knowledge, *working, seeds.fork(static_cast<std::uint64_t>(i)).bits() >> 1))
+        << "\n";
+  return out ? 0 : fail({"visits", way.visits, "a file that can be written", "writing failed"});
+}
+
+// Which visits stand in a file of rows or paths; both begin a line so that the word at `place` is the number.
+std::set<long> done(const std::string& file, int place) {
+  std::set<long> numbers;
+  std::ifstream in(file);
+  for (std::string line; std::getline(in, line);) {
+    std::istringstream words(line);
+    std::string word;
+    for (int i = 0; i <= place; ++i) words >> word;
+    numbers.insert(std::strtol(word.c_str(), nullptr, 10));
+  }
+  return numbers;
+}
+
+// Calls `each` for every visit of the file that `way` wants and that isn't done yet.
+int for_each_visit(const Way& way, const std::set<long>& already,
+                   const std::function<std::optional<Problem>(const lab::Visit&, long)>& each) {
+  std::ifstream in(way.visits);
+  if (!in) return fail({"visits", way.visits, "a file that can be read", "there is none"});
+  long number = 0;
+  for (std::string line; std::getline(in, line); ++number) {
+    if (number < way.first || already.contains(number)) continue;
+    if (way.calls >= 0 && number >= way.first + way.calls) break;
+    const auto visit = visit_from_line(line);
+    if (!visit) return fail(visit.problem());
+    if (const auto problem = each(*visit, number)) return fail(*problem);
+  }
+  return 0;
+}
+
+int run(const Way& way) {
+  const auto knowledge = knowledge_of(way);
+  if (!knowledge) return fail(knowledge.problem());
+  Opinion opinion(*knowledge, {way.draws, way.two > 0, way.seed});
+  const RandomStream technicians = RandomStream(way.seed).fork(2);
+  const std::set<long> already = done(way.rows, 1);
+  std::ofstream out(way.rows, std::ios::app);
+  return for_each_visit(way, already, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+    const auto rows = judge_visit(visit, number, way.sets, *knowledge, opinion, technicians);
+    if (!rows) return rows.problem();
+    std::string lines;
+    for (Row row : *rows) {
+      row.source = way.source;
+      lines += to_line(row) + "\n";
+    }
+    out << lines << std::flush;
+    if (!out) return Problem{"rows", way.rows, "a file that can be written", "writing failed"};
+    return std::nullopt;
+  });
+}
+
+int paths(const Way& way) {
+  const auto knowledge = knowledge_of(way);
+  if (!knowledge) return fail(knowledge.problem());
+  Opinion opinion(*knowledge, {way.draws, way.two > 0, way.seed});
+  const RandomStream random(way.seed);
+  const std::set<long> already = done(way.rows, 0);
+  std::ofstream out(way.rows, std::ios::app);
+  return for_each_visit(way, already, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+    const auto label = static_cast<std::uint64_t>(number);
+    opinion.begin(label);
+    std::string lines;
+    for (Policy policy : kPolicies) {
+      auto path =
+          follow(policy, visit, *knowledge, opinion, random.fork(2).fork(label), random.fork(3).fork(label));
+      if (!path) return path.problem();
+      path->visit = number;
+      lines += to_line(*path) + "\n";
+    }
+    out << lines << std::flush;
+    if (!out) return Problem{"paths", way.rows, "a file that can be written", "writing failed"};
+    return std::nullopt;
+  });
+}
+
+void add_way(CLI::App& app, Way& way) {
+  app.add_option("visits", way.visits)->required();
+  app.add_option("--rows", way.rows)->required();
+  app.add_option("--seed", way.seed);
+  app.add_option("--first", way.first);
+  app.add_option("--calls", way.calls);
+  app.add_option("--draws", way.draws);
+  app.add_option("--weights", way.weights)->check(CLI::IsMember({"equal", "catalogue"}));
+  app.add_option("--two", way.two)->check(CLI::Range(0.0, 0.9));
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app("Judges the diagnosis on visits whose truth is known");
+  app.require_subcommand(1);
+  Way way;
+  long count = 0;
+  std::vector<std::string> files;
+  std::string detail = "G";
+  auto* draw = app.add_subcommand("standin", "Draws visits from our own model in a shifted world");
+  draw->add_option("count", count)->required();
+  draw->add_option("--to", way.visits)->required();
+  draw->add_option("--seed", way.seed);
+  draw->add_option("--weights", way.weights)->check(CLI::IsMember({"equal", "catalogue"}));
+  draw->add_option("--two", way.two)->check(CLI::Range(0.0, 0.9));
+  auto* sets = app.add_subcommand("run", "Judges visits with each set of readings");
+  add_way(*sets, way);
+  sets->add_option("--sets", way.sets);
+  sets->add_option("--source", way.source);
+  auto* orders = app.add_subcommand("paths", "What a right verdict costs by the order of reading");
+  add_way(*orders, way);
+  auto* table = app.add_subcommand("tally", "Tables of rows");
+  table->add_option("rows", files)->required();
+  table->add_option("--set", detail)->check([](const std::string& s) {
+    return s.size() == 1 ? "" : "one letter";
+  });
+  auto* path_table = app.add_subcommand("tally-paths", "Table of paths");
+  path_table->add_option("paths", files)->required();
+  CLI11_PARSE(app, argc, argv);
+  if (*draw) return standin(count, way);
+  if (*sets) return run(way);
+  if (*orders) return paths(way);
+  if (*path_table) {
+    const auto read = read_paths(files);
+    if (!read) return fail(read.problem());
+    std::fputs(tally(*read).c_str(), stdout);
+    return 0;
+  }
+  const auto rows = read_rows(files);
+  if (!rows) return fail(rows.problem());
+  std::fputs(tally(*rows, detail[0]).c_str(), stdout);
+  return 0;
+}

@@ -1,0 +1,70 @@
+#include "judge/opinion.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "service/knowledge_loader.hpp"
+#include "service/refrigerant_loader.hpp"
+
+namespace coldwright::judge {
+
+using namespace diagnosis;
+
+void Opinion::begin(std::uint64_t salt) {
+  salt_ = salt;
+  machines_.reset();
+}
+
+Result<std::shared_ptr<const circuit::WorkingFluid>> Opinion::fluid(const std::string& refrigerant) {
+  const auto known = fluids_.find(refrigerant);
+  if (known != fluids_.end()) return known->second;
+  const auto loaded = service::load_fluid(refrigerant);
+  if (!loaded) return loaded.problem();
+  auto working = circuit::WorkingFluid::make(*loaded);
+  if (!working) return working.problem();
+  return fluids_[refrigerant] = std::make_shared<const circuit::WorkingFluid>(std::move(*working));
+}
+
+Result<Said> Opinion::ask(const Case& the_case, bool with_advice) {
+  const auto working = fluid(the_case.nameplate.refrigerant.value_or("R290"));
+  if (!working) return working.problem();
+  const auto investigation = Investigation::open(the_case, *working, knowledge_);
+  if (!investigation) return investigation.problem();
+  if (!machines_) {
+    auto drawn =
+        (*investigation)
+            ->draw_machines({asking_.draws, asking_.pairs, RandomStream(asking_.seed).fork(salt_)}, {});
+    if (!drawn) return drawn.problem();
+    machines_ = std::make_unique<Machines>(std::move(*drawn));
+  }
+  const auto share = (*investigation)->weigh(*machines_, asking_.pairs, {});
+  if (!share) return share.problem();
+  Said said;
+  for (const HypothesisPosterior& p : share->posterior.items)
+    said.causes.emplace_back(p.hypothesis.id, p.probability);
+  std::stable_sort(said.causes.begin(), said.causes.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  said.effective = share->posterior.smallest_effective_size;
+  said.solves = share->posterior.solves;
+  if (with_advice)
+    said.next = next_steps(
+        {the_case, (*investigation)->scene(), (*investigation)->evidence(), share->posterior, share->sound});
+  return said;
+}
+
+Result<Knowledge> knowledge_for(Weights weights, double pair_share) {
+  auto knowledge = service::load_knowledge();
+  if (!knowledge) return knowledge.problem();
+  if (weights == Weights::equal)
+    for (CauseInfo& c : knowledge->causes) c.weight = 1;
+  if (pair_share < 0) return knowledge;
+  // Pairs weigh in proportion to pair_weight: what one of it gives is measured.
+  knowledge->pair_weight = 1;
+  double singles = 0, pairs = 0;
+  for (const Hypothesis& h : hypotheses(*knowledge, circuit::CondenserKind::finned_fan))
+    (h.causes.size() == 1 ? singles : pairs) += std::exp(h.log_prior);
+  knowledge->pair_weight = pair_share / (1 - pair_share) * singles / pairs;
+  return knowledge;
+}
+
+}  // namespace coldwright::judge

@@ -1,0 +1,40 @@
+#include "judge/run.hpp"
+
+#include <algorithm>
+
+namespace coldwright::judge {
+
+diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowledge& knowledge) {
+  diagnosis::Case c = site.arrival();
+  if (set.eyes)
+    for (const char* subject : kLookedAt)
+      for (const auto& m : knowledge.observations)
+        if (m.subject == subject) c.observations.push_back(site.look(subject, m.minutes));
+  auto order = set.readings;
+  std::stable_partition(order.begin(), order.end(),
+                        [](circuit::ReadingKind kind) { return !circuit::info(kind).opens_circuit; });
+  for (circuit::ReadingKind kind : order) c.readings.push_back(site.read(kind));
+  return c;
+}
+
+Result<std::vector<Row>> judge_visit(const lab::Visit& visit, long number, const std::string& wanted,
+                                     const diagnosis::Knowledge& knowledge, Opinion& opinion,
+                                     const RandomStream& technicians) {
+  std::vector<Row> rows;
+  opinion.begin(static_cast<std::uint64_t>(number));
+  for (const ReadingSet& set : reading_sets()) {
+    if (wanted.find(set.name) == std::string::npos) continue;
+    Site site(visit, technicians.fork(static_cast<std::uint64_t>(number)));
+    const diagnosis::Case c = gather(site, set, knowledge);
+    const auto said = opinion.ask(c, false);
+    if (!said) return said.problem();
+    Row row = row_of(visit, knowledge, *said);
+    row.visit = number;
+    row.set = set.name;
+    row.minutes = site.cost().minutes;
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+}  // namespace coldwright::judge

@@ -1,0 +1,22 @@
+// One visit judged with each set of readings.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "judge/opinion.hpp"
+#include "judge/row.hpp"
+#include "judge/sets.hpp"
+#include "judge/site.hpp"
+
+namespace coldwright::judge {
+
+/// What this technician brings home: looks first, then what needs no opening, then the gauges.
+diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowledge& knowledge);
+
+/// A row a set whose name is in `wanted`; `technicians` is the stream of all technicians, forked by visit.
+Result<std::vector<Row>> judge_visit(const lab::Visit& visit, long number, const std::string& wanted,
+                                     const diagnosis::Knowledge& knowledge, Opinion& opinion,
+                                     const RandomStream& technicians);
+
+}  // namespace coldwright::judge
