@@ -332,14 +332,12 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     const bool wet = before.held == Held::liquid || x_in < 1e-3;
     const double T_in = before.T;
     const double p_in = before.p;
-    const double slope = 1.0 / kTubeTau;
-    if (p_in > after.p + 50) {
-      const double length = length_for(r, with, tube, {p_in, T_in, h_in, wet}, after.p, tube_flow, heat);
-      dy[l.tube_flow] = std::clamp(0.5 * std::log(std::max(length, 1e-6) / tube.length), -3.0, 3.0) * slope;
-    } else {
-      dy[l.tube_flow] = y[l.tube_flow] > std::log(kLeastFlow) ? -3 * slope : 0;
-    }
-    if (y[l.tube_flow] < std::log(kLeastFlow) && dy[l.tube_flow] < 0) dy[l.tube_flow] = 0;
+    // Near equal pressures the difference is rounded off, within some hundred pascals: no switch to flutter at.
+    constexpr double soft = 100;
+    const double dp = p_in - after.p;
+    const double eased = dp > 30 * soft ? dp : soft * std::log1p(std::exp(std::max(dp / soft, -12.0)));
+    const double length = length_for(r, with, tube, {p_in, T_in, h_in, wet}, p_in - eased, tube_flow, heat);
+    dy[l.tube_flow] = std::clamp(0.5 * std::log(std::max(length, 1e-9) / tube.length), -3.0, 3.0) / kTubeTau;
     const double with_gas = tube_flow * x_in * gas_per_vapour(l.drier);
     move(l.drier, l.first_evaporator, tube_flow, h_in, with_gas);
     dy[2 * l.first_evaporator + 1] -= heat;
