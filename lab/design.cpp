@@ -34,7 +34,7 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
   out.plate_current = d.around(kind.current_median, kind.current_ratio);
   out.plate_voltage = kind.voltage;
   c.motor.voltage = kind.voltage;
-  const double current = out.plate_current * std::clamp(d.around(0.72, 1.12), 0.5, 0.95);
+  const double current = out.plate_current * std::clamp(d.around(0.82, 1.13), 0.55, 1.1);
   const double power = current * kind.voltage * d.between(0.78, 0.93);
   const double shaft = power * d.between(0.72, 0.82);
   c.pump.speed = kind.voltage < 160 ? 60 : 50;

@@ -328,15 +328,19 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     }
   }
   {
-    // Foreign gas is carried, but flashing is the refrigerant's own affair.
-    const bool wet = before.held == Held::liquid || x_in < 1e-3;
+    // Foreign gas is carried, but flashing is the refrigerant's own affair. Flashing is late only where no
+    // bubbles come in; in between both are weighed.
+    const double late = before.held == Held::liquid ? 1 : before.held == Held::vapour ? 0 : std::exp(-x_in / 0.01);
     const double T_in = before.T;
     const double p_in = before.p;
     // Near equal pressures the difference is rounded off, within some hundred pascals: no switch to flutter at.
     constexpr double soft = 100;
     const double dp = p_in - after.p;
     const double eased = dp > 30 * soft ? dp : soft * std::log1p(std::exp(std::max(dp / soft, -12.0)));
-    const double length = length_for(r, with, tube, {p_in, T_in, h_in, wet}, p_in - eased, tube_flow, heat);
+    const auto needed = [&](bool liquid) {
+      return length_for(r, with, tube, {p_in, T_in, h_in, liquid}, p_in - eased, tube_flow, heat);
+    };
+    const double length = (late > 1e-6 ? late * needed(true) : 0) + (late < 1 ? (1 - late) * needed(false) : 0);
     dy[l.tube_flow] = std::clamp(0.5 * std::log(std::max(length, 1e-9) / tube.length), -3.0, 3.0) / kTubeTau;
     const double with_gas = tube_flow * x_in * gas_per_vapour(l.drier);
     move(l.drier, l.first_evaporator, tube_flow, h_in, with_gas);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 namespace coldwright::lab {
 
@@ -57,6 +58,9 @@ Condition condition_at(const std::vector<Fault>& faults, double time) {
       is.condenser_air *= 1 - s;
     } else if (f.id == "evaporator_fan") {
       is.evaporator_air *= 1 - s;
+    } else if (f.id == "hunting") {
+      // Feed that swings, as slugs of oil or vapour in the tube make it; period one to three minutes.
+      is.capillary_open *= 1 - 0.5 * s * (1 + std::sin(2 * std::numbers::pi * time / (60 + 120 * f.variant)));
     } else if (f.id == "iced_evaporator") {
       is.defrost_dead = true;
     }
