@@ -120,30 +120,37 @@ double one_phase(double flux, double bore, double mu, double k, double cp) {
   return std::max(4.36, 0.023 * std::pow(re, 0.8) * std::pow(pr, 0.4)) * k / bore;  // [dittus1930]
 }
 
-double condensing(const Refrigerant& r, const Saturated& at, const Carrying& of, double x, double flux,
-                  double bore) {
+double condensing(double all_liquid, double x, double reduced) {
   // h = h_lo ((1-x)^0.8 + 3.8 x^0.76 (1-x)^0.04 / p_r^0.38) [shah1979]
   x = std::clamp(x, 0.0, 0.999);
-  const double reduced = at.p / r.p_critical();
-  return one_phase(flux, bore, of.mu_l, of.k_l, of.cp_l) *
+  return all_liquid *
          (std::pow(1 - x, 0.8) + 3.8 * std::pow(x, 0.76) * std::pow(1 - x, 0.04) / std::pow(reduced, 0.38));
+}
+
+double boiling(double all_liquid, double x, double reduced, double ratio, double re, double pr, double molar_mass,
+               double excess) {
+  // h^2 = (F h_lo)^2 + (S h_pool)^2 [liu1991]; h_pool = 55 p_r^0.12 (-log10 p_r)^-0.55 M^-0.5 q^0.67
+  // [cooper1984], so that q = (C dT)^(1/0.33) without asking for q first.
+  x = std::clamp(x, 0.0, 0.95);
+  reduced = std::min(reduced, 0.9);
+  const double F = std::pow(1 + x * pr * (ratio - 1), 0.35);
+  const double S = 1 / (1 + 0.055 * std::pow(F, 0.1) * std::pow(re, 0.16));
+  const double C =
+      55 * std::pow(reduced, 0.12) * std::pow(-std::log10(reduced), -0.55) / std::sqrt(molar_mass * 1000);
+  const double dT = std::clamp(excess, 0.0, 15.0);
+  const double pool = dT > 0 ? std::pow(C, 1 / 0.33) * std::pow(dT, 0.67 / 0.33) : 0;
+  return std::hypot(F * all_liquid, S * pool);
+}
+
+double condensing(const Refrigerant& r, const Saturated& at, const Carrying& of, double x, double flux,
+                  double bore) {
+  return condensing(one_phase(flux, bore, of.mu_l, of.k_l, of.cp_l), x, at.p / r.p_critical());
 }
 
 double boiling(const Refrigerant& r, const Saturated& at, const Carrying& of, double x, double flux,
                double bore, double excess) {
-  // h^2 = (F h_lo)^2 + (S h_pool)^2 [liu1991]; h_pool = 55 p_r^0.12 (-log10 p_r)^-0.55 M^-0.5 q^0.67
-  // [cooper1984], so that q = (C dT)^(1/0.33) without asking for q first.
-  x = std::clamp(x, 0.0, 0.95);
-  const double reduced = std::min(at.p / r.p_critical(), 0.9);
-  const double re = flux * bore / of.mu_l, pr = of.cp_l * of.mu_l / of.k_l;
-  const double F = std::pow(1 + x * pr * (at.rho_l / at.rho_v - 1), 0.35);
-  const double S = 1 / (1 + 0.055 * std::pow(F, 0.1) * std::pow(re, 0.16));
-  const double C = 55 * std::pow(reduced, 0.12) * std::pow(-std::log10(reduced), -0.55) /
-                   std::sqrt(r.molar_mass() * 1000);
-  const double dT = std::clamp(excess, 0.0, 15.0);
-  const double pool = dT > 0 ? std::pow(C, 1 / 0.33) * std::pow(dT, 0.67 / 0.33) : 0;
-  const double stream = F * one_phase(flux, bore, of.mu_l, of.k_l, of.cp_l);
-  return std::sqrt(stream * stream + S * S * pool * pool);
+  return boiling(one_phase(flux, bore, of.mu_l, of.k_l, of.cp_l), x, at.p / r.p_critical(), at.rho_l / at.rho_v,
+                 flux * bore / of.mu_l, of.cp_l * of.mu_l / of.k_l, r.molar_mass(), excess);
 }
 
 double friction_factor(double re, double roughness) {

@@ -200,6 +200,7 @@ Integrator::Integrator(const Plant& plant, std::vector<double> start, double tol
   CVodeSetMaxNumSteps(in.memory, 20000);
   CVodeSetMaxStep(in.memory, 120);
   CVodeSetMaxConvFails(in.memory, 30);
+  CVodeSetNonlinConvCoef(in.memory, 0.004);  // what Newton leaves undone is all that the sums can lose
 }
 
 Integrator::~Integrator() = default;

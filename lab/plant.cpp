@@ -190,6 +190,30 @@ std::vector<std::vector<int>> Plant::touched() const {
   couple(own(0), {l.body});
   for (int i = 0; i < l.evaporator; ++i)
     couple({l.metal_at + l.first_evaporator + i}, {l.frost_at + i, l.air, l.moisture});
+  // What is added up: from every metal that meets the room, from what loads the motor, from the box.
+  for (int i = 0; i < l.cells - 1; ++i)
+    if (i <= l.drier || i >= l.suction) touch(l.metal_at + i, l.from_room);
+  for (int i : {l.body, l.air, l.wall, l.moisture}) touch(i, l.from_room);
+  for (int cell : {0, l.shell_gas})
+    for (int i : own(cell))
+      for (int row : {l.electricity, l.body, l.overload}) touch(i, row);
+  for (int i : {l.body, l.dissolved})
+    for (int row : {l.electricity, l.overload}) touch(i, row);
+  touch(l.dissolved, l.body), touch(l.body, l.dissolved), touch(l.metal_at, l.body), touch(l.dissolved, l.from_room);
+  for (int i = 0; i < l.evaporator; ++i) {
+    for (int j = 0; j < l.evaporator; ++j) {
+      touch(l.frost_at + i, l.frost_at + j);
+      touch(l.frost_at + i, l.metal_at + l.first_evaporator + j);
+    }
+    touch(l.frost_at + i, l.air), touch(l.frost_at + i, l.moisture);
+  }
+  couple({l.air}, {l.wall, l.product, l.moisture, l.sensor});
+  for (int i : {l.air, l.wall, l.product, l.moisture}) touch(i, l.held);
+  for (int i = 0; i < l.evaporator; ++i) touch(l.metal_at + l.first_evaporator + i, l.held);
+  for (int i : own(l.suction)) touch(i, l.gone_mass), touch(i, l.gone_energy);
+  for (int i : own(l.drier)) touch(i, l.fed_energy);
+  couple({l.plug}, {l.tube_flow});
+  for (int i : own(l.first_evaporator)) touch(i, l.plug);
   for (int i = 0; i < l.size; ++i) touch(i, i);
   return rows;
 }
