@@ -14,9 +14,12 @@ struct Factor {
   double Correlations::*value;
 };
 constexpr Factor kFactors[] = {
-    {"condensing", &Correlations::condensing}, {"boiling", &Correlations::boiling},
-    {"air_side", &Correlations::air_side},     {"friction", &Correlations::friction},
-    {"exchange", &Correlations::exchange},     {"hold_up", &Correlations::hold_up},
+    {"condensing", &Correlations::condensing},
+    {"boiling", &Correlations::boiling},
+    {"air_side", &Correlations::air_side},
+    {"friction", &Correlations::friction},
+    {"exchange", &Correlations::exchange},
+    {"hold_up", &Correlations::hold_up},
     {"oil", &Correlations::oil},
 };
 struct SlipName {
@@ -55,9 +58,10 @@ std::optional<Problem> take(std::string_view name, std::string_view value, Corre
     into.*f.value = x;
     return std::nullopt;
   }
-  return Problem{"correlations", std::string(name),
-                 "slip, viscosity, flashing, condensing, boiling, air_side, friction, exchange, hold_up or oil",
-                 "nothing else can be changed"};
+  return Problem{
+      "correlations", std::string(name),
+      "slip, viscosity, flashing, condensing, boiling, air_side, friction, exchange, hold_up or oil",
+      "nothing else can be changed"};
 }
 
 }  // namespace
@@ -127,8 +131,8 @@ double condensing(double all_liquid, double x, double reduced) {
          (std::pow(1 - x, 0.8) + 3.8 * std::pow(x, 0.76) * std::pow(1 - x, 0.04) / std::pow(reduced, 0.38));
 }
 
-double boiling(double all_liquid, double x, double reduced, double ratio, double re, double pr, double molar_mass,
-               double excess) {
+double boiling(double all_liquid, double x, double reduced, double ratio, double re, double pr,
+               double molar_mass, double excess) {
   // h^2 = (F h_lo)^2 + (S h_pool)^2 [liu1991]; h_pool = 55 p_r^0.12 (-log10 p_r)^-0.55 M^-0.5 q^0.67
   // [cooper1984], so that q = (C dT)^(1/0.33) without asking for q first.
   x = std::clamp(x, 0.0, 0.95);
@@ -149,8 +153,9 @@ double condensing(const Refrigerant& r, const Saturated& at, const Carrying& of,
 
 double boiling(const Refrigerant& r, const Saturated& at, const Carrying& of, double x, double flux,
                double bore, double excess) {
-  return boiling(one_phase(flux, bore, of.mu_l, of.k_l, of.cp_l), x, at.p / r.p_critical(), at.rho_l / at.rho_v,
-                 flux * bore / of.mu_l, of.cp_l * of.mu_l / of.k_l, r.molar_mass(), excess);
+  return boiling(one_phase(flux, bore, of.mu_l, of.k_l, of.cp_l), x, at.p / r.p_critical(),
+                 at.rho_l / at.rho_v, flux * bore / of.mu_l, of.cp_l * of.mu_l / of.k_l, r.molar_mass(),
+                 excess);
 }
 
 double friction_factor(double re, double roughness) {
@@ -176,8 +181,8 @@ double underpressure(const Refrigerant& r, double T, double flux, double bore, d
   const double re = std::max(flux, 1.0) * bore / of.mu_l;
   const double v_l = 1 / at.rho_l, v_v = 1 / at.rho_v;
   const double cool = std::max(subcooling, 0.5) / r.T_critical();
-  const double group = 0.679 * v_v / (v_v - v_l) * std::pow(re, 0.914) * std::pow(cool, -0.208) *
-                       std::pow(bore / d, -3.18);
+  const double group =
+      0.679 * v_v / (v_v - v_l) * std::pow(re, 0.914) * std::pow(cool, -0.208) * std::pow(bore / d, -3.18);
   return group * std::pow(of.sigma, 1.5) / std::sqrt(kT);
 }
 

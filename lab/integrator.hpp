@@ -1,4 +1,4 @@
-// SUNDIALS' CVODE around a plant: variable-order implicit (BDF) with a dense Newton matrix.
+// SUNDIALS' CVODE [hindmarsh2005] around a plant: variable-order implicit (BDF) with a dense Newton matrix.
 #pragma once
 
 #include <memory>

@@ -29,7 +29,8 @@ double day_wave(double time) { return std::sin(2 * std::numbers::pi * time / 864
 
 double saturated_moisture(double T, double pressure) {
   const double C = T - 273.15;
-  const double p = C < 0 ? 611.21 * std::exp(22.587 * C / (273.86 + C)) : 610.94 * std::exp(17.625 * C / (243.04 + C));
+  const double p =
+      C < 0 ? 611.21 * std::exp(22.587 * C / (273.86 + C)) : 610.94 * std::exp(17.625 * C / (243.04 + C));
   return 0.62198 * p / (pressure - p);
 }
 
@@ -124,7 +125,8 @@ std::vector<double> Plant::at_rest(double T, double T_box) const {
   for (double v : volumes_) space += v;
   const Saturated s = r.saturated(T);
   // Dissolved at what pressure there will be; the rest spread evenly.
-  const double w = std::min(dissolved_at(0.85) * cabinet_.correlations.oil * cabinet_.shell.oil, 0.35 * cabinet_.charge);
+  const double w =
+      std::min(dissolved_at(0.85) * cabinet_.correlations.oil * cabinet_.shell.oil, 0.35 * cabinet_.charge);
   const double free = cabinet_.charge - w;
   const double rho = free / space;
   const double x = std::clamp((1 / rho - 1 / s.rho_l) / (1 / s.rho_v - 1 / s.rho_l), 0.0, 1.0);
@@ -199,7 +201,8 @@ std::vector<std::vector<int>> Plant::touched() const {
       for (int row : {l.electricity, l.body, l.overload}) touch(i, row);
   for (int i : {l.body, l.dissolved})
     for (int row : {l.electricity, l.overload}) touch(i, row);
-  touch(l.dissolved, l.body), touch(l.body, l.dissolved), touch(l.metal_at, l.body), touch(l.dissolved, l.from_room);
+  touch(l.dissolved, l.body), touch(l.body, l.dissolved), touch(l.metal_at, l.body),
+      touch(l.dissolved, l.from_room);
   for (int i = 0; i < l.evaporator; ++i) {
     for (int j = 0; j < l.evaporator; ++j) {
       touch(l.frost_at + i, l.frost_at + j);
@@ -336,8 +339,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     const double run_dry = before.quality;
     x_in = std::max(x_in, std::min(run_dry, x_in));
   }
-  const double h_in = before.held == Held::vapour ? before.h_v
-                                                  : before.h_l + x_in * (before.h_v - before.h_l);
+  const double h_in =
+      before.held == Held::vapour ? before.h_v : before.h_l + x_in * (before.h_v - before.h_l);
   double heat = 0;
   {
     const double capacity = tube_flow * r.carrying(before.T).cp_l;
@@ -354,17 +357,21 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
   {
     // Foreign gas is carried, but flashing is the refrigerant's own affair. Flashing is late only where no
     // bubbles come in; in between both are weighed.
-    const double late = before.held == Held::liquid ? 1 : before.held == Held::vapour ? 0 : std::exp(-x_in / 0.01);
+    const double late = before.held == Held::liquid   ? 1
+                        : before.held == Held::vapour ? 0
+                                                      : std::exp(-x_in / 0.01);
     const double T_in = before.T;
     const double p_in = before.p;
-    // Near equal pressures the difference is rounded off, within some hundred pascals: no switch to flutter at.
+    // Near equal pressures the difference is rounded off, within some hundred pascals: no switch to flutter
+    // at.
     constexpr double soft = 100;
     const double dp = p_in - after.p;
     const double eased = dp > 30 * soft ? dp : soft * std::log1p(std::exp(std::max(dp / soft, -12.0)));
     const auto needed = [&](bool liquid) {
       return length_for(r, with, tube, {p_in, T_in, h_in, liquid}, p_in - eased, tube_flow, heat);
     };
-    const double length = (late > 1e-6 ? late * needed(true) : 0) + (late < 1 ? (1 - late) * needed(false) : 0);
+    const double length =
+        (late > 1e-6 ? late * needed(true) : 0) + (late < 1 ? (1 - late) * needed(false) : 0);
     dy[l.tube_flow] = std::clamp(0.5 * std::log(std::max(length, 1e-9) / tube.length), -3.0, 3.0) / kTubeTau;
     const double with_gas = tube_flow * x_in * gas_per_vapour(l.drier);
     move(l.drier, l.first_evaporator, tube_flow, h_in, with_gas);
@@ -380,8 +387,16 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     double k = 1.12;
     if (shell.held == Held::vapour) k = r.vapour(rho, shell.at.u_v).k;
     const double volts = outside.voltage * is.voltage;
-    const Ports ports{&r, shell.p, shell.T, shell.h_v, shell.held == Held::vapour ? rho : shell.at.rho_v, k,
-                      plenum.p, y[0] / volumes_[0], T_body, volts};
+    const Ports ports{&r,
+                      shell.p,
+                      shell.T,
+                      shell.h_v,
+                      shell.held == Held::vapour ? rho : shell.at.rho_v,
+                      k,
+                      plenum.p,
+                      y[0] / volumes_[0],
+                      T_body,
+                      volts};
     if (on.motor == Turning::running) work = run(c.pump, c.motor, c, is, ports);
     if (on.motor == Turning::locked) work = stand_locked(c.motor, ports);
     const double m = work.flow;
@@ -401,7 +416,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     // reeds when the shell stands higher.
     const double design = c.design_head - c.design_suction;
     const double rho_head = r.saturated(r.temperature(c.design_head)).rho_v;
-    const double back = (0.0008 + is.discharge_leak) * c.design_flow * c.design_flow * (0.0008 + is.discharge_leak);
+    const double back =
+        (0.0008 + is.discharge_leak) * c.design_flow * c.design_flow * (0.0008 + is.discharge_leak);
     const double dp = plenum.p - shell.p;
     if (dp >= 0) {
       const double m_back = root_flow(dp, y[0] / volumes_[0], design * rho_head / back);
@@ -543,7 +559,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     const double ice = water > 0 ? water * ice_share : water;
     double melt = 0;
     if (!freezes) {
-      melt = 0.25 * c.evaporator.air_conductance / n * (metal[i] - kFreezing) / kIceHeat * 4 * std::min(here / 5e-3, 1.0);
+      melt = 0.25 * c.evaporator.air_conductance / n * (metal[i] - kFreezing) / kIceHeat * 4 *
+             std::min(here / 5e-3, 1.0);
     }
     dy[l.frost_at + j] += ice - melt;
     dy[l.moisture] -= water;
@@ -590,8 +607,9 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
   if (is.ice_plug > 0) {
     const double T = after.T - kFreezing;
     const double grow = is.ice_plug / 900, thaw = 1.0 / 300;
-    dy[l.plug] = T < -1 ? grow * std::clamp((-1 - T) / 3, 0.0, 1.0) * std::max(1 - y[l.plug] / is.ice_plug, 0.0)
-                        : -thaw * std::clamp((T + 1) / 2, 0.0, 1.0) * std::clamp(y[l.plug] / 0.02, 0.0, 1.0);
+    dy[l.plug] = T < -1
+                     ? grow * std::clamp((-1 - T) / 3, 0.0, 1.0) * std::max(1 - y[l.plug] / is.ice_plug, 0.0)
+                     : -thaw * std::clamp((T + 1) / 2, 0.0, 1.0) * std::clamp(y[l.plug] / 0.02, 0.0, 1.0);
   }
   dy[l.sensor] = (T_air - y[l.sensor]) / c.control.sensor_tau;
   {
@@ -610,7 +628,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     dy[l.gone_energy] += m * s.h_v;
   }
   if (on.feed != 0) {
-    const double m = on.feed, h = m > 0 ? r.saturated(T_room).h_l() : before.h_l + before.quality * (before.h_v - before.h_l);
+    const double m = on.feed, h = m > 0 ? r.saturated(T_room).h_l()
+                                        : before.h_l + before.quality * (before.h_v - before.h_l);
     dy[2 * l.drier] += m;
     dy[2 * l.drier + 1] += m * h;
     dy[l.fed_mass] += m;

@@ -28,11 +28,13 @@ TEST(LabCorrelations, Shah1979) {
 
 TEST(LabCorrelations, LiuAndWinterton1991) {
   const double mu = 156e-6, k = 0.086, cp = 2300, D = 0.3, G = flux(1, D);
-  EXPECT_NEAR(boiling(one_phase(G, D, mu, k, cp), 0.4, 1e6 / 22e6, 567 / 18.09, G * D / mu, cp * mu / k, 0.04402, 7),
-              4747.749, 0.5);
+  EXPECT_NEAR(
+      boiling(one_phase(G, D, mu, k, cp), 0.4, 1e6 / 22e6, 567 / 18.09, G * D / mu, cp * mu / k, 0.04402, 7),
+      4747.749, 0.5);
 }
 
-// Void fractions of the tests of the open library "fluids" (MIT licence): alpha = 1 / (1 + S (1-x)/x rho_v/rho_l).
+// Void fractions of the tests of the open library "fluids" (MIT licence): alpha = 1 / (1 + S (1-x)/x
+// rho_v/rho_l).
 TEST(LabCorrelations, SlipAsVoidFraction) {
   Saturated at{};
   at.rho_l = 800;
@@ -73,7 +75,8 @@ TEST_P(LabCapillary, NearTheHandbook) {
     double low = 1e-6, high = 1e-1;
     for (int i = 0; i < 60; ++i) {
       const double m = std::sqrt(low * high);
-      (length_for(r, with, tube, {p, T, r.saturated(T).h_l(), true}, 1.0e5, m, 0) > tube.length ? low : high) = m;
+      (length_for(r, with, tube, {p, T, r.saturated(T).h_l(), true}, 1.0e5, m, 0) > tube.length ? low
+                                                                                                : high) = m;
     }
     return low * 3600;
   };
@@ -85,15 +88,13 @@ TEST_P(LabCapillary, NearTheHandbook) {
   EXPECT_NEAR(flow({}) / row.handbook, 1, 0.2);
 }
 
-INSTANTIATE_TEST_SUITE_P(Wolf1995, LabCapillary,
-                         testing::Values(Row{"R134a", 1.1, 3.0, 1400, 15, 15.221},
-                                         Row{"R134a", 0.77, 3.0, 1200, 6, 4.482},
-                                         Row{"R290", 0.8, 2.0, 1500, 5, 4.604}, Row{"R290", 0.8, 3.0, 1370, 3, 3.433},
-                                         Row{"R290", 1.0, 2.5, 1700, 5, 7.927},
-                                         Row{"R290", 1.2, 1.0, 1530, 5, 18.766},
-                                         Row{"R600a", 0.7, 3.0, 600, 5, 1.613},
-                                         Row{"R600a", 0.77, 3.0, 650, 6, 2.215},
-                                         Row{"R600a", 0.66, 2.0, 530, 3, 1.491}));
+INSTANTIATE_TEST_SUITE_P(
+    Wolf1995, LabCapillary,
+    testing::Values(Row{"R134a", 1.1, 3.0, 1400, 15, 15.221}, Row{"R134a", 0.77, 3.0, 1200, 6, 4.482},
+                    Row{"R290", 0.8, 2.0, 1500, 5, 4.604}, Row{"R290", 0.8, 3.0, 1370, 3, 3.433},
+                    Row{"R290", 1.0, 2.5, 1700, 5, 7.927}, Row{"R290", 1.2, 1.0, 1530, 5, 18.766},
+                    Row{"R600a", 0.7, 3.0, 600, 5, 1.613}, Row{"R600a", 0.77, 3.0, 650, 6, 2.215},
+                    Row{"R600a", 0.66, 2.0, 530, 3, 1.491}));
 
 TEST(LabCorrelations, WordsThatAreNotKnownAreNamed) {
   EXPECT_EQ(correlations_from("slip=zivi,condensing=0.8")->slip, Slip::zivi);
