@@ -21,11 +21,6 @@ struct Asked {
   }
 };
 
-void replace_all(std::string& text, std::string_view from, std::string_view to) {
-  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
-    text.replace(at, from.size(), to);
-}
-
 /// Where the unit begins: behind the last figure of the number.
 std::size_t unit_begin(std::string_view text) {
   std::size_t i = text.find_first_of("0123456789");
@@ -277,20 +272,20 @@ Result<Heard> hear_two(const Asked& asked, std::string_view text, std::size_t ne
 }  // namespace
 
 std::string_view default_unit(Dimension kind, UnitSystem system) {
-  const bool us = system == UnitSystem::us;
+  const bool inch_pound = system == UnitSystem::us;
   switch (kind) {
     case Dimension::temperature:
-      return us ? "°F" : "°C";
+      return inch_pound ? "°F" : "°C";
     case Dimension::temperature_difference:
-      return us ? "°F" : "K";
+      return inch_pound ? "°F" : "K";
     case Dimension::pressure:
-      return us ? "psig" : "bar(g)";
+      return inch_pound ? "psig" : "bar(g)";
     case Dimension::pressure_difference:
-      return us ? "psi" : "bar";
+      return inch_pound ? "psi" : "bar";
     case Dimension::mass:
-      return us ? "oz" : "g";
+      return inch_pound ? "oz" : "g";
     case Dimension::length:
-      return us ? "in" : "mm";
+      return inch_pound ? "in" : "mm";
     case Dimension::power:
       return "W";
     case Dimension::current:
@@ -304,19 +299,19 @@ std::string_view default_unit(Dimension kind, UnitSystem system) {
     case Dimension::frequency:
       return "Hz";
     case Dimension::volume:
-      return us ? "ft3" : "m3";
+      return inch_pound ? "ft3" : "m3";
     case Dimension::area:
-      return us ? "ft2" : "m2";
+      return inch_pound ? "ft2" : "m2";
     case Dimension::volume_flow:
-      return us ? "cfm" : "m3/h";
+      return inch_pound ? "cfm" : "m3/h";
     case Dimension::mass_flow:
       return "g/min";
     case Dimension::specific_energy:
-      return us ? "Btu/lb" : "kJ/kg";
+      return inch_pound ? "Btu/lb" : "kJ/kg";
     case Dimension::specific_entropy:
-      return us ? "Btu/(lb °F)" : "kJ/(kg K)";
+      return inch_pound ? "Btu/(lb °F)" : "kJ/(kg K)";
     case Dimension::density:
-      return us ? "lb/ft3" : "kg/m3";
+      return inch_pound ? "lb/ft3" : "kg/m3";
     case Dimension::quality:
       return "%";
   }

@@ -119,14 +119,10 @@ std::string lower(std::string_view ascii) {
   return out;
 }
 
-namespace {
-
 void replace_all(std::string& text, std::string_view from, std::string_view to) {
   for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
     text.replace(at, from.size(), to);
 }
-
-}  // namespace
 
 std::string plain_signs(std::string_view text) {
   std::string out(text);

@@ -28,6 +28,9 @@ std::size_t shown_width(std::string_view utf8);
 
 std::string lower(std::string_view ascii);
 
+/// Every `from` in the text becomes `to`; what was put in is not looked at again.
+void replace_all(std::string& text, std::string_view from, std::string_view to);
+
 /// Phones and word processors put signs, spaces and fractions of their own; brings them to one form, without
 /// blanks at either end: "\u22123\u00BD" is "-3 1/2".
 std::string plain_signs(std::string_view text);

@@ -14,7 +14,6 @@ using base::Dimension;
 
 // Common practice: what a plate, a place or an instrument on a small sealed cabinet can say. Wide on purpose;
 // they catch a slipped digit or unit, they don't judge the machine.
-constexpr double kZeroC = 273.15;
 struct Range {
   double low, high;
 };

@@ -13,6 +13,8 @@
 
 namespace coldwright::calls {
 
+inline constexpr double kZeroC = 273.15;  // K
+
 class EntryReader {
  public:
   /// `field` names the entry in a Problem: "entry 4 (reading)".

@@ -13,7 +13,6 @@ using nlohmann::json;
 
 // More than any sealed cabinet or its cylinder holds: catches a slipped unit.
 constexpr double kLeastMass = 0, kMostMass = 200;  // kg
-constexpr double kZeroC = 273.15;
 constexpr int kMostRuns = 99;
 constexpr std::size_t kMostSteps = 200, kMostSettings = 60, kLongestPath = 60000;
 

@@ -7,8 +7,8 @@
 namespace coldwright::diagnosis {
 namespace {
 
-constexpr double kRoom = 298.15;  // K
-constexpr double kNudge = 0.1;    // in latent standard deviations
+constexpr double kRoom = 298.15;   // K
+constexpr double kHalfStep = 0.1;  // in latent standard deviations
 
 double of(std::string_view name, const Simulated& s) {
   if (name == "evaporator_td") return s.true_box - s.point.T_evaporating;
@@ -58,11 +58,11 @@ std::optional<Latents> AtSetPoint::gradient(std::string_view quantity, const Lat
   for (std::size_t i = 0; i < kLatents; ++i) {
     if (!stays_with_the_machine(i)) continue;
     Latents up = latents, down = latents;
-    up[i] += kNudge;
-    down[i] -= kNudge;
+    up[i] += kHalfStep;
+    down[i] -= kHalfStep;
     const auto high = value(quantity, up), low = value(quantity, down);
     if (!high || !low) return std::nullopt;
-    g[i] = (*high - *low) / (2 * kNudge);
+    g[i] = (*high - *low) / (2 * kHalfStep);
   }
   return g;
 }

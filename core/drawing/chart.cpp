@@ -109,8 +109,6 @@ class Table {
   double y_;
 };
 
-Sample sample(const fluids::State& state) { return {state.p, state.T, state.h}; }
-
 double tables(Svg& svg, const Chart& chart, double y) {
   Table table(svg, chart.display, y);
   for (auto drawn = chart.cycles.rbegin(); drawn != chart.cycles.rend(); ++drawn) {

@@ -8,8 +8,6 @@ namespace {
 using fluids::Fluid;
 using fluids::State;
 
-Sample sample(const State& state) { return {state.p, state.T, state.h}; }
-
 /// Along one pressure, with the corners at the dew and bubble points.
 void isobar(const Fluid& fluid, double p, double h_from, double h_to, std::vector<Sample>& way) {
   std::vector<double> stops = {h_from, h_to};

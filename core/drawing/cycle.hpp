@@ -12,6 +12,9 @@
 
 namespace coldwright::drawing {
 
+/// Where a state stands on a diagram.
+inline Sample sample(const fluids::State& state) { return {state.p, state.T, state.h}; }
+
 struct CycleGiven {
   double p_low = 0, p_high = 0;       // Pa
   double superheat = 0;               // K above the dew point, entering the compressor

@@ -11,7 +11,7 @@ namespace {
 constexpr const char* kFace = "Noto Sans, DejaVu Sans, sans-serif";
 constexpr const char *kInk = "#1a2629", *kSoft = "#5c666d", *kGrid = "#dfe3e4", *kTeal = "#0b6a6f",
                      *kBand = "#dcebea", *kLimit = "#a3521a";
-constexpr double kText = 8.5, kLeft = 46, kRight = 10, kBottom = 30, kRow = 12;
+constexpr double kText = 8.5, kLeftRim = 46, kRightRim = 10, kBottom = 30, kRow = 12;
 
 /// Several lines of one kind differ by dash before they do by colour.
 struct Look {
@@ -64,7 +64,7 @@ class Painter {
     const bool logarithmic = y.low > 0 && y.high > 50 * y.low;
     const double room = logarithmic ? 0 : std::max(0.06 * (y.high - y.low), 1e-6 * std::abs(y.high) + 1e-9);
     if (x.high <= x.low) x.high = x.low + 1;
-    x_ = {x.low, x.high, kLeft, plot.width - kRight, false};
+    x_ = {x.low, x.high, kLeftRim, plot.width - kRightRim, false};
     top_ = 8 + kRow * legend(false);
     y_ = {logarithmic ? y.low / 1.15 : y.low - room, logarithmic ? y.high * 1.15 : y.high + room,
           plot.height - kBottom, top_, logarithmic};
@@ -165,17 +165,17 @@ class Painter {
     };
     for (const Tick& tick : ticks_of(y_, plot_.numerals, 26)) {
       const double y = y_.place(tick.value);
-      line({kLeft, y}, {plot_.width - kRight, y}, kGrid, 0.6);
-      words({kLeft - 5, y + 3}, tick.text, kSoft, "end");
+      line({kLeftRim, y}, {plot_.width - kRightRim, y}, kGrid, 0.6);
+      words({kLeftRim - 5, y + 3}, tick.text, kSoft, "end");
     }
     for (const Tick& tick : ticks_of(x_, plot_.numerals, 46)) {
       const double x = x_.place(tick.value);
       line({x, y_.start}, {x, y_.start + 3}, kSoft, 0.6);
       words({x, y_.start + 12}, tick.text, kSoft, "middle");
     }
-    line({kLeft, y_.start}, {plot_.width - kRight, y_.start}, kSoft, 0.8);
-    line({kLeft, top_}, {kLeft, y_.start}, kSoft, 0.8);
-    words({(kLeft + plot_.width - kRight) / 2, plot_.height - 5}, plot_.x_label, kSoft, "middle");
+    line({kLeftRim, y_.start}, {plot_.width - kRightRim, y_.start}, kSoft, 0.8);
+    line({kLeftRim, top_}, {kLeftRim, y_.start}, kSoft, 0.8);
+    words({(kLeftRim + plot_.width - kRightRim) / 2, plot_.height - 5}, plot_.x_label, kSoft, "middle");
     words({10, (top_ + y_.start) / 2}, plot_.y_label, kSoft, "middle", -90);
   }
 
@@ -188,13 +188,13 @@ class Painter {
 
   /// What each dot and line is, in as many rows as it takes; gives their number.
   int legend(bool drawn) {
-    double x = kLeft, y = 9;
+    double x = kLeftRim, y = 9;
     int rows = 1;
     const auto entry = [&](const std::string& label, const auto& mark) {
       if (label.empty()) return;
       const double width = 22 + text_width(label, kText) + 14;
-      if (x > kLeft && x + width > plot_.width - kRight + 14) {
-        x = kLeft;
+      if (x > kLeftRim && x + width > plot_.width - kRightRim + 14) {
+        x = kLeftRim;
         y += kRow;
         ++rows;
       }

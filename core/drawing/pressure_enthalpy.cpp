@@ -11,17 +11,15 @@ namespace {
 using base::Dimension;
 using fluids::Fluid;
 
-constexpr double kHeight = 300;
+constexpr double kEnthalpyHeight = 300;
 constexpr double kBeside = 1e-7;  // relative: clear of saturation, where (T, p) names no single state
-
-Sample sample(const fluids::State& state) { return {state.p, state.T, state.h}; }
 
 std::optional<Sample> taken(const Result<fluids::State>& state) {
   return state ? std::optional(sample(*state)) : std::nullopt;
 }
 
 /// Of a blend the top of the two-phase region isn't followed to its very end.
-double T_top(const Fluid& fluid) {
+double T_dome(const Fluid& fluid) {
   return fluid.is_blend() ? fluid.T_two_phase_max() : fluid.limits().T_crit * (1 - 1e-6);
 }
 
@@ -39,14 +37,14 @@ Scene scene_of(const Chart& chart) {
   const Fluid& fluid = *chart.fluid;
   Scene scene{chart, fluid, pressure_range(chart), 0, 0, 0, 0};
   const auto bottom = fluid.saturation_at_p(scene.p.low * (1 + 1e-9));
-  const auto top = fluid.saturation_at_T(T_top(fluid));
+  const auto top = fluid.saturation_at_T(T_dome(fluid));
   if (!bottom || !top) return scene;
   scene.T_bubble = bottom->liquid.T;
   scene.T_dew = bottom->vapour.T;
   scene.h_top = top->liquid.h;
   double left = bottom->liquid.h, right = bottom->vapour.h;
   for (int i = 1; i <= 40; ++i)
-    if (const auto at = fluid.saturation_at_T(scene.T_dew + (T_top(fluid) - scene.T_dew) * i / 40))
+    if (const auto at = fluid.saturation_at_T(scene.T_dew + (T_dome(fluid) - scene.T_dew) * i / 40))
       right = std::max(right, at->vapour.h);
   right += 0.22 * (right - left);
   for (const DrawnCycle& drawn : chart.cycles)
@@ -80,7 +78,7 @@ Isotherm isotherm(const Scene& scene, double T, const Projection& shown) {
                  shown);
   };
   Isotherm out;
-  if (T > T_top(fluid)) {
+  if (T > T_dome(fluid)) {
     out.vapour = pressures(scene.p.low, scene.p.high);
     return out;
   }
@@ -102,7 +100,7 @@ void isotherms(Plot& plot, const Scene& scene) {
   for (const Tick& tick : even_ticks(range, Dimension::temperature, display, 1)) {
     const double T = tick.value;
     // Between the end of a blend's lines and its one-phase region (T, p) may fall into two phases.
-    if (T > T_top(scene.fluid) && T < (scene.fluid.is_blend() ? 1.04 : 1.003) * T_crit) continue;
+    if (T > T_dome(scene.fluid) && T < (scene.fluid.is_blend() ? 1.04 : 1.003) * T_crit) continue;
     const Isotherm drawn = isotherm(scene, T, plot.projection());
     for (const auto* part : {&drawn.vapour, &drawn.wet, &drawn.liquid}) plot.lines(*part, "warm");
     const std::string words = tick.text + unit_of(Dimension::temperature, display);
@@ -133,7 +131,7 @@ void entropies(Plot& plot, const Scene& scene) {
 }
 
 void shares(Plot& plot, const Scene& scene) {
-  const double T_high = T_top(scene.fluid);
+  const double T_high = T_dome(scene.fluid);
   const double T_low = std::max(scene.T_bubble, scene.fluid.limits().T_min);
   for (const int percent : {20, 40, 60, 80}) {
     const Curve curve = [&](double u) {
@@ -150,7 +148,7 @@ struct Dome {
 };
 
 Dome dome(const Scene& scene, const Projection& shown) {
-  const double high = T_top(scene.fluid);
+  const double high = T_dome(scene.fluid);
   const auto side = [&](double low, bool liquid) {
     const Curve curve = [&, low, liquid](double u) -> std::optional<Sample> {
       const auto line = scene.fluid.saturation_at_T(high - (high - low) * u * u);
@@ -194,7 +192,7 @@ Line cap(const Line& bubble, const Line& dew) {
 double pressure_enthalpy(Svg& svg, const Chart& chart, double top) {
   const Scene scene = scene_of(chart);
   Plot plot(svg, chart, "enthalpy", {scene.h_low, scene.h_high, 50, width_of(chart) - 12, false},
-            {scene.p.low, scene.p.high, top + kHeight, top, true});
+            {scene.p.low, scene.p.high, top + kEnthalpyHeight, top, true});
   plot.begin(Dimension::specific_energy, chart.word("enthalpy"));
   Dome lines = dome(scene, plot.projection());
   const bool blend = chart.fluid->is_blend();
@@ -220,7 +218,7 @@ double pressure_enthalpy(Svg& svg, const Chart& chart, double top) {
   plot.lines(lines.dew, blend ? "dew blend" : "dew");
   svg.raw(above.str());
   plot.finish();
-  return top + kHeight + 30;
+  return top + kEnthalpyHeight + 30;
 }
 
 }  // namespace coldwright::drawing

@@ -11,7 +11,7 @@ namespace {
 using base::Dimension;
 using fluids::Fluid;
 
-constexpr double kHeight = 250;
+constexpr double kTemperatureHeight = 250;
 
 double T_top(const Fluid& fluid) {
   return fluid.is_blend() ? fluid.T_two_phase_max() : fluid.limits().T_crit;
@@ -95,7 +95,7 @@ double pressure_temperature(Svg& svg, const Chart& chart, double top) {
                            ? fluid.bubble_temperature(p.low * (1 + 1e-9)).value()
                            : fluid.limits().T_min;
   Plot plot(svg, chart, "temperature", temperature_axis(chart, T_low),
-            {p.low, p.high, top + kHeight, top, true});
+            {p.low, p.high, top + kTemperatureHeight, top, true});
   plot.begin(Dimension::temperature, chart.word("temperature"));
   const bool blend = fluid.is_blend();
   const auto bubble = saturation(fluid, T_low, true, plot.projection());
@@ -111,12 +111,14 @@ double pressure_temperature(Svg& svg, const Chart& chart, double top) {
   glide(plot, above, chart);
   svg.raw(above.str());
   const double left = plot.x().start, right = plot.x().end, width = right - left;
-  plot.word_at({{{left + 0.13 * width, top + 0.12 * kHeight}}, {{left + 0.2 * width, top + 0.3 * kHeight}}},
+  plot.word_at({{{left + 0.13 * width, top + 0.12 * kTemperatureHeight}},
+                {{left + 0.2 * width, top + 0.3 * kTemperatureHeight}}},
                chart.word("liquid"), "sub fine", 11);
-  plot.word_at({{{left + 0.87 * width, top + 0.9 * kHeight}}, {{left + 0.8 * width, top + 0.8 * kHeight}}},
+  plot.word_at({{{left + 0.87 * width, top + 0.9 * kTemperatureHeight}},
+                {{left + 0.8 * width, top + 0.8 * kTemperatureHeight}}},
                chart.word("vapour"), "sub fine", 11);
   plot.finish();
-  return top + kHeight + 30;
+  return top + kTemperatureHeight + 30;
 }
 
 }  // namespace coldwright::drawing

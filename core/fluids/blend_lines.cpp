@@ -11,11 +11,11 @@
 namespace coldwright::fluids {
 namespace {
 
-constexpr double coldest[] = {190, 205, 225, 245};   // K
-constexpr double cold_part = 0.62, hot_part = 0.99;  // of T_crit
+constexpr double cold_starts[] = {190, 205, 225, 245};  // K
+constexpr double cold_part = 0.62, hot_part = 0.99;     // of T_crit
 constexpr ExpansionShape start_shape{2, 9};
 constexpr int line_terms = 12, fewest_pieces = 7, most_pieces = 56;
-constexpr double close_enough = 2e-8;
+constexpr double fits_well = 2e-8;
 constexpr int guide_points = 70;
 
 /// One line, bubble or dew, followed in x = sqrt(1 - T/T_crit) from cold to hot.
@@ -218,7 +218,7 @@ Result<BlendCurves> fit_lines(const std::string& designation, const Mixture& mix
   out.T_crit = critical.T;
   out.p_crit = critical.p;
   out.rho_crit = critical.rho * mixture.molar_mass(z);
-  for (const double T_low : coldest) {
+  for (const double T_low : cold_starts) {
     out.T_low = std::min(T_low, cold_part * critical.T);
     Line bubble(mixture, mass_fractions, 0, out.T_crit), dew(mixture, mass_fractions, 1, out.T_crit);
     const double hottest = hot_part * critical.T;
@@ -230,7 +230,7 @@ Result<BlendCurves> fit_lines(const std::string& designation, const Mixture& mix
     for (int pieces = fewest_pieces; pieces <= most_pieces; pieces *= 2) {
       if (!fit_curves(out, bubble, dew, mixture, {pieces, line_terms})) return failed;
       out.stated_error = deviation(out, bubble, dew, mixture);
-      if (out.stated_error <= close_enough) break;
+      if (out.stated_error <= fits_well) break;
     }
     find_clear_of_lines(out, mixture, mass_fractions, dew, bubble);
     return out;

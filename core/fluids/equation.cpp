@@ -20,11 +20,11 @@ double x_of(const FluidData& data, double T) {
 /// A density above every one inside the limits: along the coldest isotherm until past the highest pressure.
 /// Not farther, since beyond it the pressure of some equations falls again and a search would end there.
 double densest_inside(const Formula& formula, double T_min, double liquid, double p_max) {
-  const Isotherm<double> coldest(formula, T_min);
+  const Isotherm<double> isotherm(formula, T_min);
   double rho = liquid;
   while (rho < most_compressed * liquid) {
     const double next = 1.004 * rho;
-    const IsothermPoint<double> at = coldest.at(next);
+    const IsothermPoint<double> at = isotherm.at(next);
     if (!(at.dp_drho > 0)) break;
     rho = next;
     if (at.p > 1.05 * p_max) break;

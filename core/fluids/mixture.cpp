@@ -3,15 +3,7 @@
 #include <cmath>
 
 namespace coldwright::fluids {
-namespace {
-
-/// 2 beta gamma c (a b (a + b))/(beta^2 a + b), of two partial densities.
-Jet<double> pair_term(double scale, double beta, double a, double b) {
-  const auto x = Jet<double>::first(a), y = Jet<double>::second(b);
-  if (beta == 1) return scale * (x * y);
-  return (beta * scale) * (x * y * (x + y) / ((beta * beta) * x + y));
-}
-
+// Outside the unnamed namespace, since Mixture::Sums, which the header names, holds it.
 /// A sum over components and pairs of partial densities, with its slopes and curvatures in each of them.
 struct Quadratic {
   double value = 0;
@@ -45,6 +37,15 @@ struct Quadratic {
     value *= scale;
   }
 };
+
+namespace {
+
+/// 2 beta gamma c (a b (a + b))/(beta^2 a + b), of two partial densities.
+Jet<double> pair_term(double scale, double beta, double a, double b) {
+  const auto x = Jet<double>::first(a), y = Jet<double>::second(b);
+  if (beta == 1) return scale * (x * y);
+  return (beta * scale) * (x * y * (x + y) / ((beta * beta) * x + y));
+}
 
 /// Terms of one component or pair, weighted, to those of the whole.
 template <class Term>

@@ -6,7 +6,7 @@
 namespace coldwright::fluids {
 namespace {
 
-constexpr double coldest = 185, least_subcooling = 12, lowest_pressure = 1e3, highest_part = 0.9,
+constexpr double table_coldest = 185, least_subcooling = 12, lowest_pressure = 1e3, highest_part = 0.9,
                  warmest_superheat = 100;
 constexpr int rows = 16, columns_of_h = 8, columns_of_T = 16, curve_pieces = 32;
 
@@ -103,7 +103,7 @@ Result<StateTable> StateTable::make(const Fluid& fluid) {
   StateTable out;
   out.blend_ = fluid.is_blend();
   const Limits& limits = fluid.limits();
-  out.T_low_ = std::max(coldest, limits.T_min + 0.01);
+  out.T_low_ = std::max(table_coldest, limits.T_min + 0.01);
   const auto p_coldest = fluid.bubble_pressure(out.T_low_ + least_subcooling);
   if (!p_coldest) return p_coldest.problem();
   out.p_low_ = std::max(lowest_pressure, *p_coldest);

@@ -6,8 +6,8 @@
 namespace coldwright::fluids {
 namespace {
 
-constexpr double avogadro = 6.02214129e23;   // 1/mol, as used by the correlations' authors' time
-constexpr double boltzmann = 1.3806488e-23;  // J/K
+constexpr double avogadro_2010 = 6.02214129e23;   // 1/mol, as used by the correlations' authors' time
+constexpr double boltzmann_2010 = 1.3806488e-23;  // J/K
 
 double power_sum(const std::vector<double>& factor, const std::vector<double>& exponent, double base) {
   double sum = 0;
@@ -54,7 +54,7 @@ double critical_enhancement(const FluidData& fluid, double T, double rho) {
   const double ratio = rho_c / rho;
   const double omega0 = two_over_pi * (1.0 - std::exp(-1.0 / (1.0 / y + y * y * ratio * ratio / 3.0)));
   const double eta = viscosity(fluid, T, rho);
-  return rho * at.cp * data.critical_R0 * boltzmann * T / (6.0 * std::numbers::pi * eta * xi) *
+  return rho * at.cp * data.critical_R0 * boltzmann_2010 * T / (6.0 * std::numbers::pi * eta * xi) *
          (omega - omega0);
 }
 
@@ -64,7 +64,7 @@ double viscosity(const FluidData& fluid, double T, double rho) {
   const ViscosityData& data = *fluid.viscosity;
   const double rho_molar = rho / fluid.M;
   const double reduced = power_sum(data.initial_b, data.initial_t, T / data.epsilon_over_k);
-  const double second_virial = avogadro * data.sigma * data.sigma * data.sigma * reduced;  // m3/mol
+  const double second_virial = avogadro_2010 * data.sigma * data.sigma * data.sigma * reduced;  // m3/mol
   return dilute_viscosity(data, T) * (1.0 + second_virial * rho_molar) +
          residual_viscosity(data, T, rho_molar);
 }

@@ -2,20 +2,20 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <string>
 
 #include "base/normal.hpp"
+#include "procedures/constants.hpp"
 
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr int kDraws = 192;
 constexpr int kFallSteps = 32;
 constexpr double kModel = 0.03;      // ln of the flow: wall heat, a bore that isn't round (our estimate)
 constexpr double kDischarge = 0.8;   // sharp hole, compressible (our estimate)
 constexpr double kPriorClear = 0.5;  // our estimate
-constexpr double kOneSided = 1.6448536269514722;  // 95 %
 
 enum Dimension { bore, length, pressure, temperature, volume, other_gauge };
 
@@ -156,7 +156,7 @@ double flow_of_hole(const Gas& gas, double bore, double p_from, double T, double
   if (r >= 1) return 0;
   const double flux =
       p_from * std::sqrt(2 * g / ((g - 1) * R * T) * (std::pow(r, 2 / g) - std::pow(r, (g + 1) / g)));
-  return kDischarge * 0.25 * kPi * bore * bore * flux;
+  return kDischarge * 0.25 * std::numbers::pi * bore * bore * flux;
 }
 
 Result<Remaining> remaining_bore(const Gas& gas, const Tube& tube, double p_from, double T, double p_to,

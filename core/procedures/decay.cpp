@@ -22,7 +22,7 @@ constexpr Span kOilRise{12, 300};       // Pa
 constexpr double kLeastWaterRise = 40;  // Pa; up to the water's own pressure
 constexpr Span kTightTime{60, 1800};    // s
 constexpr Span kMoistureTime{60, 3000};
-constexpr Span kOilTime{300, 9000};
+constexpr Span kOilTimes{300, 9000};
 constexpr Span kBesideRise{1, 300};  // what a leaking circuit gives off besides
 constexpr Span kBesideTime{60, 1800};
 constexpr int kBesideTimes = 4;
@@ -30,22 +30,22 @@ constexpr double kModelError = 0.01;  // of the rise so far: no rise is quite an
 constexpr double kWaterSlack = 0.05;  // by how much a level may seem to pass water's own: temperature, gauge
 
 // One way the pressure may run, above where it starts.
-struct Course {
+struct SettlingPath {
   DecayCause cause;
   double size, settling, leak;
   double share = 1;  // of its cause's courses
   double rise(double t) const { return size * (1 - std::exp(-t / settling)) + leak * t; }
 };
 
-struct Weighed {
-  Course course;
+struct WeighedPath {
+  SettlingPath course;
   double log_weight;  // prior and likelihood with p0 integrated out
   double p0, p0_sigma;
   double misfit;  // chi squared at p0
 };
 
-std::vector<Course> courses(double water_pressure, int sizes, int times) {
-  std::vector<Course> all;
+std::vector<SettlingPath> courses(double water_pressure, int sizes, int times) {
+  std::vector<SettlingPath> all;
   const auto settle = [&](DecayCause cause, Span rise, Span time) {
     for (int i = 0; i < sizes; ++i)
       for (int j = 0; j < times; ++j)
@@ -54,7 +54,7 @@ std::vector<Course> courses(double water_pressure, int sizes, int times) {
   settle(DecayCause::tight, kTightRise, kTightTime);
   settle(DecayCause::moisture, {std::min(kLeastWaterRise, 0.3 * water_pressure), water_pressure},
          kMoistureTime);
-  settle(DecayCause::oil, kOilRise, kOilTime);
+  settle(DecayCause::oil, kOilRise, kOilTimes);
   // Leaks alone and, as many, beside gas given off; their rates are run through in weigh().
   all.push_back({DecayCause::leak, 0, 1, 0, 0.5});
   for (int j = 0; j < times; ++j)
@@ -70,7 +70,7 @@ double sigma(const DecayGauge& gauge, double p) {
 
 // Weighted sums over the readings, shifted by the first: the spread is a small difference of large squares
 // otherwise.
-struct Sums {
+struct FitSums {
   double w = 0, y = 0, yy = 0, t = 0, tt = 0, yt = 0;
 };
 
@@ -87,12 +87,12 @@ class Weigher {
     }
   }
 
-  std::vector<Weighed> weigh(const std::vector<Course>& all) {
-    std::vector<Weighed> out;
+  std::vector<WeighedPath> weigh(const std::vector<SettlingPath>& all) {
+    std::vector<WeighedPath> out;
     out.reserve(all.size() + 4 * static_cast<std::size_t>(rates_));
     double top = -1e300, top_leak = -1e300;
-    const auto take = [&](const Course& c, const Sums& s) {
-      const Weighed x = weighed(c, s);
+    const auto take = [&](const SettlingPath& c, const FitSums& s) {
+      const WeighedPath x = weighed(c, s);
       if (c.cause == DecayCause::leak) {
         if (x.log_weight < top_leak - kNegligible) return;
         top_leak = std::max(top_leak, x.log_weight);
@@ -100,8 +100,8 @@ class Weigher {
       top = std::max(top, x.log_weight);
       out.push_back(x);
     };
-    for (Course c : all) {
-      const Sums s = sums(c);
+    for (SettlingPath c : all) {
+      const FitSums s = sums(c);
       if (c.cause != DecayCause::leak) {
         take(c, s);
         continue;
@@ -113,16 +113,16 @@ class Weigher {
       }
     }
     double sum = 0;
-    for (const Weighed& x : out) sum += std::exp(x.log_weight - top);
-    for (Weighed& x : out) x.log_weight -= top + std::log(sum);
+    for (const WeighedPath& x : out) sum += std::exp(x.log_weight - top);
+    for (WeighedPath& x : out) x.log_weight -= top + std::log(sum);
     return out;
   }
 
  private:
   static constexpr double kNegligible = 40;  // nats
 
-  Sums sums(const Course& c) const {
-    Sums s;
+  FitSums sums(const SettlingPath& c) const {
+    FitSums s;
     for (std::size_t i = 0; i < readings_.size(); ++i) {
       const double t = readings_[i].time, w = precision_[i];
       const double y = readings_[i].pressure - readings_.front().pressure - c.rise(t);
@@ -136,7 +136,7 @@ class Weigher {
     return s;
   }
 
-  Weighed weighed(const Course& c, const Sums& s) const {
+  WeighedPath weighed(const SettlingPath& c, const FitSums& s) const {
     const double y = s.y - c.leak * s.t, yy = s.yy - 2 * c.leak * s.yt + c.leak * c.leak * s.tt;
     const double misfit = std::max(yy - y * y / s.w, 0.0), p0 = readings_.front().pressure + y / s.w;
     // A start below nothing is no start; and water levels at its own vapour pressure at most.
@@ -157,17 +157,17 @@ class Weigher {
 
 constexpr int kFineRates = 1500, kCoarseRates = 100;
 
-std::array<double, kDecayCauses> probabilities(const std::vector<Weighed>& all) {
+std::array<double, kDecayCauses> probabilities(const std::vector<WeighedPath>& all) {
   std::array<double, kDecayCauses> p{};
-  for (const Weighed& x : all) p[static_cast<std::size_t>(x.course.cause)] += std::exp(x.log_weight);
+  for (const WeighedPath& x : all) p[static_cast<std::size_t>(x.course.cause)] += std::exp(x.log_weight);
   return p;
 }
 
 template <class Quantity>
-DecayRange range(const std::vector<Weighed>& all, bool leak, Quantity&& quantity) {
+DecayRange range(const std::vector<WeighedPath>& all, bool leak, Quantity&& quantity) {
   std::vector<std::pair<double, double>> points;
   double sum = 0;
-  for (const Weighed& x : all) {
+  for (const WeighedPath& x : all) {
     if ((x.course.cause == DecayCause::leak) != leak) continue;
     points.emplace_back(quantity(x), std::exp(x.log_weight));
     sum += points.back().second;
@@ -182,21 +182,21 @@ DecayRange range(const std::vector<Weighed>& all, bool leak, Quantity&& quantity
   return {quantile(0.05), quantile(0.5), quantile(0.95)};
 }
 
-const Weighed& draw(const std::vector<Weighed>& all, double u) {
+const WeighedPath& draw(const std::vector<WeighedPath>& all, double u) {
   double so_far = 0;
-  for (const Weighed& x : all)
+  for (const WeighedPath& x : all)
     if ((so_far += std::exp(x.log_weight)) >= u) return x;
   return all.back();
 }
 
 // How sure of one cause a person is expected to be after reading on once a minute for `minutes`.
-double expected_certainty(const std::vector<Weighed>& now, const std::vector<DecayReading>& readings,
-                          const std::vector<Course>& coarse, const DecayGauge& gauge, double water_pressure,
-                          int minutes, RandomStream random) {
+double expected_certainty(const std::vector<WeighedPath>& now, const std::vector<DecayReading>& readings,
+                          const std::vector<SettlingPath>& coarse, const DecayGauge& gauge,
+                          double water_pressure, int minutes, RandomStream random) {
   constexpr int kFutures = 40;
   double sum = 0;
   for (int i = 0; i < kFutures; ++i) {
-    const Weighed& truth = draw(now, random.uniform());
+    const WeighedPath& truth = draw(now, random.uniform());
     const double p0 = truth.p0 + truth.p0_sigma * random.normal();
     std::vector<DecayReading> longer = readings;
     const double last = readings.back().time;
@@ -228,11 +228,11 @@ std::optional<Problem> check(const std::vector<DecayReading>& readings) {
   return std::nullopt;
 }
 
-std::array<DecayFit, kDecayCauses> likeliest(const std::vector<Weighed>& all) {
+std::array<DecayFit, kDecayCauses> likeliest(const std::vector<WeighedPath>& all) {
   std::array<DecayFit, kDecayCauses> fit{};
   std::array<double, kDecayCauses> best;
   best.fill(-1e300);
-  for (const Weighed& x : all) {
+  for (const WeighedPath& x : all) {
     const auto i = static_cast<std::size_t>(x.course.cause);
     if (x.log_weight - std::log(x.course.share) <= best[i]) continue;
     best[i] = x.log_weight - std::log(x.course.share);
@@ -243,10 +243,10 @@ std::array<DecayFit, kDecayCauses> likeliest(const std::vector<Weighed>& all) {
 
 // Whether the likeliest course passes within three standard deviations of every reading, gauge and four times
 // the model's own error of the whole rise together.
-bool is_explained(const std::vector<Weighed>& all, const std::vector<DecayReading>& readings,
+bool is_explained(const std::vector<WeighedPath>& all, const std::vector<DecayReading>& readings,
                   const DecayGauge& gauge) {
-  const auto best = std::max_element(all.begin(), all.end(),
-                                     [](const Weighed& a, const Weighed& b) { return a.misfit > b.misfit; });
+  const auto best = std::max_element(
+      all.begin(), all.end(), [](const WeighedPath& a, const WeighedPath& b) { return a.misfit > b.misfit; });
   const auto [least, most] = std::minmax_element(
       readings.begin(), readings.end(), [](const auto& a, const auto& b) { return a.pressure < b.pressure; });
   const double model = 4 * kModelError * (most->pressure - least->pressure);
@@ -273,22 +273,22 @@ double DecayFit::at(double t) const { return start + size * (1 - std::exp(-t / s
 Result<DecayAnswer> judge_decay(const std::vector<DecayReading>& readings, const DecayGauge& gauge,
                                 double water_pressure, unsigned long long seed) {
   if (const auto problem = check(readings)) return *problem;
-  const std::vector<Weighed> all =
+  const std::vector<WeighedPath> all =
       Weigher(readings, gauge, water_pressure, kFineRates).weigh(courses(water_pressure, 60, 30));
   DecayAnswer answer{};
   answer.fit = likeliest(all);
   answer.explained = is_explained(all, readings, gauge);
   answer.fell = falls(readings, gauge);
   answer.probability = probabilities(all);
-  answer.leak_rate = range(all, true, [](const Weighed& x) { return x.course.leak; });
+  answer.leak_rate = range(all, true, [](const WeighedPath& x) { return x.course.leak; });
   if (answer.probability[static_cast<std::size_t>(DecayCause::leak)] < 0.95)
-    answer.level = range(all, false, [](const Weighed& x) { return x.p0 + x.course.size; });
+    answer.level = range(all, false, [](const WeighedPath& x) { return x.p0 + x.course.size; });
   const auto surest = [](const auto& p) { return *std::max_element(p.begin(), p.end()); };
   if (surest(answer.probability) >= answer.decided) {
     answer.minutes_to_decide = 0;
     return answer;
   }
-  const std::vector<Course> coarse = courses(water_pressure, 24, 10);
+  const std::vector<SettlingPath> coarse = courses(water_pressure, 24, 10);
   const RandomStream random(seed);
   for (int minutes : {2, 5, 10, 15, 20, 30, 45, 60, 90, 120})
     if (expected_certainty(all, readings, coarse, gauge, water_pressure, minutes,

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <utility>
@@ -12,7 +13,6 @@
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
 constexpr double kInletLoss = 0.5;  // velocity heads, sharp edge [idelchik2005]
 
 // Mach number with friction length `left` to choking; F falls from infinity at 0 to 0 at 1.
@@ -98,7 +98,7 @@ double pressure_ratio_to_choking(double m, double g) {
 
 Result<GasFlow> gas_flow(const Gas& gas, const Tube& tube, double p_from, double T, double p_to) {
   if (const auto problem = check(tube, p_from, T, p_to)) return *problem;
-  const double g = gas.heat_ratio, area = 0.25 * kPi * tube.bore * tube.bore;
+  const double g = gas.heat_ratio, area = 0.25 * std::numbers::pi * tube.bore * tube.bore;
   const double R = gas.gas_constant * gas.compressibility;
   GasFlow out{};
   out.friction = 0.03;

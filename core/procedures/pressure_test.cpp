@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "procedures/constants.hpp"
+
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kGasConstant = 8.314462618;      // J/(mol K)
-constexpr double kYear = 365.25 * 86400;          // s
-constexpr double kOneSided = 1.6448536269514722;  // 95 %
+constexpr double kYear = 365.25 * 86400;  // s
 
 std::optional<Problem> check(const std::vector<TightnessReading>& readings) {
   if (readings.size() < 2)

@@ -15,10 +15,10 @@ using diagnosis::Particle;
 using diagnosis::Weighted;
 
 constexpr int kLoads = 7, kMasses = 61, kBandPoints = 24;
-constexpr double kWidestMass = 3;        // standard deviations
-constexpr double kNegligible = 1e-5;     // of the largest weight
-constexpr double kLongest = 24 * 3600;   // s: what isn't there by then isn't called reached
-constexpr double kReadingScatter = 0.8;  // K: wandering and probe of pull_down.cpp together
+constexpr double kWidestMass = 3;           // standard deviations
+constexpr double kNegligible = 1e-5;        // of the largest weight
+constexpr double kLongestWait = 24 * 3600;  // s: what isn't there by then isn't called reached
+constexpr double kReadingScatter = 0.8;     // K: wandering and probe of pull_down.cpp together
 constexpr double kSoundAfterRepair = 0.8, kOldCause = 1.0 / 3;
 constexpr double kWorthACourse = 0.02;
 constexpr std::size_t kLoadLatent = static_cast<std::size_t>(circuit::Latent::load);
@@ -128,8 +128,8 @@ PullDown Prover::summary(const Runs& runs, double until) const {
     overload += runs.overload[r.course] ? r.weight : 0;
     const Course& course = runs.courses[r.course];
     const auto when = course.when(set_point_);
-    const bool there = when && *when * r.mass <= kLongest;
-    rest.push_back({std::max(course.at(kLongest / r.mass), set_point_), r.weight});
+    const bool there = when && *when * r.mass <= kLongestWait;
+    rest.push_back({std::max(course.at(kLongestWait / r.mass), set_point_), r.weight});
     if (!there) continue;
     reaching += r.weight;
     times.push_back({*when * r.mass, r.weight});

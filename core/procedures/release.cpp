@@ -2,13 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
+#include "procedures/constants.hpp"
 #include "procedures/gas_through_tube.hpp"
 
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846, kGravity = 9.80665, kGasConstant = 8.314462618;
+constexpr double kGravity = 9.80665;
 
 struct Widths {
   double across, up;
@@ -71,7 +73,7 @@ Result<Outflow> vapour_outflow(const fluids::Fluid& fluid, const Opening& openin
   const double most = flux(choked ? 0.5 * (low + high) : end);
   if (problem) return *problem;
   out.choked = choked;
-  out.flow = most * opening.discharge * 0.25 * kPi * opening.bore * opening.bore;
+  out.flow = most * opening.discharge * 0.25 * std::numbers::pi * opening.bore * opening.bore;
   return out;
 }
 
@@ -101,7 +103,8 @@ Result<Outflow> hose_outflow(const fluids::Fluid& fluid, const Opening& opening,
   if (!out.choked) {
     out.T = start->T;
     out.rho = end->rho;
-    out.velocity = flow / (out.rho * opening.discharge * 0.25 * kPi * opening.bore * opening.bore);
+    out.velocity =
+        flow / (out.rho * opening.discharge * 0.25 * std::numbers::pi * opening.bore * opening.bore);
   }
   return out;
 }
@@ -116,7 +119,7 @@ Result<Jet> expanded(const fluids::Fluid& fluid, const Outflow& outflow, double 
   Jet jet{};
   jet.density = outflow.choked ? air->rho : outflow.rho;
   jet.velocity = outflow.choked ? air->single->sound_speed : outflow.velocity;
-  jet.bore = std::sqrt(4 * outflow.flow / (kPi * jet.density * jet.velocity));
+  jet.bore = std::sqrt(4 * outflow.flow / (std::numbers::pi * jet.density * jet.velocity));
   return jet;
 }
 
@@ -132,16 +135,18 @@ double momentum_reach(const Jet& jet, double air_density) {
   return 0.5 * std::sqrt(froude) * std::pow(jet.density / air_density, 0.25) * jet.bore;
 }
 
-double half_sphere(double charge, double density) { return std::cbrt(1.5 * charge / density / kPi); }
+double half_sphere(double charge, double density) {
+  return std::cbrt(1.5 * charge / density / std::numbers::pi);
+}
 
 double wind_section(double flow, double wind, double density) {
-  return std::sqrt(2 * flow / (kPi * wind * density));
+  return std::sqrt(2 * flow / (std::numbers::pi * wind * density));
 }
 
 double plume_distance(double flow, double wind, double density, Air air) {
   const auto middle = [&](double x) {
     const Widths w = widths(x, air);
-    return flow / (kPi * wind * w.across * w.up);
+    return flow / (std::numbers::pi * wind * w.across * w.up);
   };
   double low = 1e-3, high = 1e4;  // in ln x it falls all the way
   for (int i = 0; i < 100; ++i) {

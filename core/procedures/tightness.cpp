@@ -5,14 +5,14 @@
 #include <string>
 
 #include "base/normal.hpp"
+#include "procedures/constants.hpp"
 #include "procedures/tightness_fit.hpp"
 
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kOneSided = 1.6448536269514722;  // 95 %
 constexpr int kVolumes = 9, kCoursePoints = 25;
-constexpr double kSure = 0.95, kRising = 0.999;
+constexpr double kCertain = 0.95, kRising = 0.999;
 constexpr double kStandsOut = 5;  // spreads of a reading
 
 double evenly(int i, int n) { return normal_quantile((i + 0.5) / n); }
@@ -113,7 +113,7 @@ void remaining(const StandingTest& test, const Series& s, const Weighed& w, Tigh
     waits.emplace_back(wait, way.weight);
   }
   out.seconds_to_equal = middle_of(waits, 1);
-  if (shown > kSure) out.tube_speed = middle_of(speeds, shown);
+  if (shown > kCertain) out.tube_speed = middle_of(speeds, shown);
 }
 
 // Whether a straight line through these alone would have said that it leaks.
@@ -174,11 +174,11 @@ Result<TightnessAnswer> judge_standing(const StandingTest& test) {
   const double gauge_alone = test.gauge.resolution / std::sqrt(12.0);
   if (out.curved) {
     out.verdict = out.still_apart > 0.5 ? TightnessVerdict::equalising : TightnessVerdict::undecided;
-  } else if (out.probability_above >= kSure) {
+  } else if (out.probability_above >= kCertain) {
     out.verdict = TightnessVerdict::leaks;
   } else if (quantile(parts, kRising) < 0) {
     out.verdict = TightnessVerdict::rising;
-  } else if (out.probability_missed <= 1 - kSure) {
+  } else if (out.probability_missed <= 1 - kCertain) {
     out.verdict = looks_leaking(s, s.level, each)                            ? TightnessVerdict::equalised
                   : looks_leaking(s, raw, std::max(gauge_alone, 0.1 * each)) ? TightnessVerdict::temperature
                                                                              : TightnessVerdict::tight;

@@ -5,11 +5,12 @@
 
 #include "base/field_units.hpp"
 #include "base/normal.hpp"
+#include "procedures/constants.hpp"
 
 namespace coldwright::procedures {
 namespace {
 
-constexpr double kOxygen = 0.21, kGasConstant = 8.314462618;
+constexpr double kOxygen = 0.21;
 constexpr double kNearDew = 0.8;
 constexpr double kSpreading = 0.2089;  // tan 11.8 degrees
 constexpr double kNoseSpread = 0.5;    // of ln size, one standard deviation

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <string>
 
 namespace coldwright::procedures {
 namespace {
-constexpr double kPi = 3.14159265358979323846;
 // Water vapour at room temperature: R from its molar mass, viscosity 9.7e-6 Pa s, from memory.
 constexpr Gas kWaterVapour{461.52, 1.33, 9.7e-6};
 }  // namespace
@@ -15,9 +15,9 @@ Gas air() { return {287.05, 1.40, 18.2e-6}; }
 
 double conductance(const Line& line, const Gas& gas, double T, double p) {
   const double RT = gas.gas_constant * T, d = line.bore;
-  const double viscous = kPi * std::pow(d, 4) * p / (128 * gas.viscosity * line.length);
+  const double viscous = std::numbers::pi * std::pow(d, 4) * p / (128 * gas.viscosity * line.length);
   const double molecular =
-      std::sqrt(2 * kPi * RT) / 6 * d * d * d / line.length / (1 + 4 * d / (3 * line.length));
+      std::sqrt(2 * std::numbers::pi * RT) / 6 * d * d * d / line.length / (1 + 4 * d / (3 * line.length));
   const double b = d * p / (gas.viscosity * std::sqrt(RT));
   return viscous + molecular * (1 + b) / (1 + 1.24 * b);
 }
@@ -38,7 +38,7 @@ double throughput(const std::vector<Line>& lines, const Gas& gas, double T, doub
   }
   const double choked =
       std::sqrt(g * gas.gas_constant * T) * std::pow(2 / (g + 1), 0.5 * (g + 1) / (g - 1));  // m/s
-  const double most = 0.25 * kPi * narrowest * narrowest * choked * p_from;
+  const double most = 0.25 * std::numbers::pi * narrowest * narrowest * choked * p_from;
   return std::min((p_from - p_to) / resistance, most);
 }
 

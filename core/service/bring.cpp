@@ -23,7 +23,7 @@ namespace {
 using base::Dimension;
 using diagnosis::Interval;
 
-constexpr int kMachines = 150;
+constexpr int kBringMachines = 150;
 constexpr double kListed = 0.05;     // parts less likely than that stay behind (our estimate)
 constexpr double kUsualTest = 10e5;  // Pa above the air, where nothing else is said (common practice)
 constexpr int kPurges = 3;           // to 2 bar above the air each (common practice)
@@ -77,7 +77,7 @@ std::set<std::string> parts_for(const std::string& id, bool& opens) {
   return parts;
 }
 
-struct Sheet {
+struct BringSheet {
   const procedures::Belief& belief;
   const procedures::PartSizes& sizes;
   const fluids::Fluid& fluid;
@@ -113,7 +113,7 @@ struct Stores {
 };
 
 /// The trace for a leak search at that pressure, of a refrigerant whose largest share is known.
-std::optional<Problem> trace(Sheet& s, const fluids::Fluid& nitrogen, double volume, double p_test) {
+std::optional<Problem> trace(BringSheet& s, const fluids::Fluid& nitrogen, double volume, double p_test) {
   const auto data = load_leak_search();
   if (!data) return data.problem();
   const FuelLimits* fuel = data->fuel(s.fluid.designation());
@@ -132,7 +132,7 @@ std::optional<Problem> trace(Sheet& s, const fluids::Fluid& nitrogen, double vol
   return std::nullopt;
 }
 
-Result<Stores> stores(Sheet& s, double p_test, double p_air) {
+Result<Stores> stores(BringSheet& s, double p_test, double p_air) {
   const auto nitrogen = load_fluid("R728");
   if (!nitrogen) return nitrogen.problem();
   const auto density = [&](double p) { return nitrogen->at_Tp(s.ambient, p); };
@@ -167,7 +167,7 @@ Result<Stores> stores(Sheet& s, double p_test, double p_air) {
   return out;
 }
 
-void figures(Sheet& s) {
+void figures(BringSheet& s) {
   const FigureInput machines{"machines_drawn", std::to_string(s.sizes.machines)};
   const std::vector<FigureInput> from{machines,
                                       input("ambient", Dimension::temperature, s.ambient, s.display)};
@@ -182,13 +182,13 @@ void figures(Sheet& s) {
   s.answer.figure("current_at_set_point", Dimension::current, z.current, from);
   s.answer.figure("charge_believed", Dimension::mass, z.charge, {machines}, 1);
   s.answer.figure("circuit_volume", Dimension::volume, z.circuit_volume, {machines});
-  const double back = z.back_pressure[Sheet::likeliest(z.back_pressure)];
+  const double back = z.back_pressure[BringSheet::likeliest(z.back_pressure)];
   s.answer.figure_text("back_pressure_class", back, s.back_pressure() + " (" + s.percent(back) + ")", from);
-  const double start = z.start[Sheet::likeliest(z.start)];
+  const double start = z.start[BringSheet::likeliest(z.start)];
   s.answer.figure_text("start_kind", start, s.start() + " (" + s.percent(start) + ")", from);
 }
 
-std::string size_of(const Sheet& s, const std::string& part, const Stores& stores) {
+std::string size_of(const BringSheet& s, const std::string& part, const Stores& stores) {
   if (part == "part_capillary")
     return s.bore() + " \u00d7 " + s.text(Dimension::length, s.sizes.capillary_length, 1);
   if (part == "part_compressor")
@@ -202,7 +202,7 @@ std::string size_of(const Sheet& s, const std::string& part, const Stores& store
   return "\u2013";
 }
 
-void parts(Sheet& s, const Stores& stores, const std::set<std::string>& leading) {
+void parts(BringSheet& s, const Stores& stores, const std::set<std::string>& leading) {
   std::map<std::string, double> chance;
   for (const diagnosis::RankedCause& cause : s.belief.answer.causes) {
     bool opens = false;
@@ -251,7 +251,7 @@ Result<std::string> run_bring(std::string_view text, const Context& context) {
     request->fail({"pressure", *request->text("pressure"), "above the air's pressure",
                    "nothing leaks out by itself below it"});
   if (request->problem()) return *request->problem();
-  const auto belief = procedures::believe(c.folded.the_case, c.fluid, c.knowledge, c.options, kMachines);
+  const auto belief = procedures::believe(c.folded.the_case, c.fluid, c.knowledge, c.options, kBringMachines);
   if (!belief) return belief.problem();
   const auto sizes = procedures::part_sizes(*belief, ambient, site.si);
   if (!sizes) return sizes.problem();
@@ -263,7 +263,7 @@ Result<std::string> run_bring(std::string_view text, const Context& context) {
        {"caution_stay_closed", "caution_no_torch", "caution_electrical", "caution_capacitor",
         "caution_pressure", "caution_no_air_or_oxygen", "caution_compressor_off_vacuum", "caution_defer"})
     answer.caution({key, {}, {}});
-  Sheet sheet{*belief, *sizes, c.fluid, c.display, answer, ambient};
+  BringSheet sheet{*belief, *sizes, c.fluid, c.display, answer, ambient};
   const diagnosis::RankedCause& first = belief->answer.causes.front();
   bool opens = false;
   const std::set<std::string> leading = parts_for(first.cause, opens);

@@ -20,7 +20,7 @@ using diagnosis::Statement;
 using diagnosis::Unit;
 using procedures::Known;
 
-constexpr int kMachines = 64;
+constexpr int kCapillaryMachines = 64;
 constexpr double kNormalT = 273.15, kNormalP = 101325;  // what "litres at normal conditions" are counted at
 constexpr double kHighest = 45e5;                       // Pa absolute, the tables' end
 // Spreads where none is given, one standard deviation (our estimates): a bore told by a pin gauge or a
@@ -29,7 +29,7 @@ constexpr double kHighest = 45e5;                       // Pa absolute, the tabl
 constexpr double kBore = 0.01e-3, kLength = 0.01, kPressure = 5e3, kWarm = 2, kFlow = 0.05, kVolume = 0.05,
                  kTime = 1;
 
-struct Question {
+struct CapillaryQuestion {
   std::vector<procedures::LikelyTube> tubes;
   procedures::NitrogenSupply supply{};
   std::optional<Known> flow, seconds, volume;
@@ -38,7 +38,7 @@ struct Question {
   bool from_plate = false;
 };
 
-std::vector<std::string> keys() {
+std::vector<std::string> capillary_keys() {
   std::vector<std::string> all{"refrigerant",   "bore",       "bore_spread", "length",       "length_spread",
                                "supply",        "side_plate", "behind",      "gauge_spread", "t",
                                "t_spread",      "flow",       "flow_spread", "flow_at",      "volume",
@@ -66,7 +66,7 @@ std::optional<Known> measured_flow(Request& request, std::optional<base::UnitSys
   return Known{flow, spread(request, "flow_spread", Dimension::mass_flow, flow, kFlow * flow, spoken_in)};
 }
 
-void read_tube(Request& request, Question& q, std::optional<base::UnitSystem>& spoken_in) {
+void read_tube(Request& request, CapillaryQuestion& q, std::optional<base::UnitSystem>& spoken_in) {
   const auto bore = tube_bore(request, "bore", spoken_in);
   const auto length = tube_length(request, "length", spoken_in);
   if (request.problem()) return;
@@ -76,7 +76,7 @@ void read_tube(Request& request, Question& q, std::optional<base::UnitSystem>& s
                                         kLength * *length, spoken_in)}});
     return;
   }
-  const auto plate = plausible_plate(request, kMachines, spoken_in);
+  const auto plate = plausible_plate(request, kCapillaryMachines, spoken_in);
   if (request.problem()) return;
   if (!plate) {
     request.fail({bore ? "length" : "bore", "nothing", "the tube's bore and length, or the kind of cabinet",
@@ -88,8 +88,9 @@ void read_tube(Request& request, Question& q, std::optional<base::UnitSystem>& s
     q.tubes.push_back({{bore.value_or(m.capillary.diameter), 0}, {length.value_or(m.capillary.length), 0}});
 }
 
-Result<Question> ask(Request& request, base::SitePressure site, std::optional<base::UnitSystem>& spoken_in) {
-  Question q;
+Result<CapillaryQuestion> ask_capillary(Request& request, base::SitePressure site,
+                                        std::optional<base::UnitSystem>& spoken_in) {
+  CapillaryQuestion q;
   const auto supply = pressure(request, "supply", site, spoken_in);
   const auto behind = pressure(request, "behind", site, spoken_in);
   const auto plate = pressure(request, "side_plate", site, spoken_in);
@@ -144,9 +145,9 @@ double middle(const std::vector<procedures::LikelyTube>& tubes, Known procedures
   return procedures::spread_interval(values).mid;
 }
 
-class Teller {
+class CapillaryTeller {
  public:
-  Teller(ProcedureAnswer& answer, const Question& q, const fluids::Fluid& nitrogen)
+  CapillaryTeller(ProcedureAnswer& answer, const CapillaryQuestion& q, const fluids::Fluid& nitrogen)
       : a_(answer),
         q_(q),
         nitrogen_(nitrogen),
@@ -326,7 +327,7 @@ class Teller {
   }
 
   ProcedureAnswer& a_;
-  const Question& q_;
+  const CapillaryQuestion& q_;
   const fluids::Fluid& nitrogen_;
   procedures::Tube tube_;
   double clear_ = 0;
@@ -335,13 +336,13 @@ class Teller {
 }  // namespace
 
 Result<std::string> run_capillary(std::string_view text, const Context& context) {
-  auto request = opened_request(text, "capillary", keys());
+  auto request = opened_request(text, "capillary", capillary_keys());
   if (!request) return request.problem();
   const base::SitePressure site = request->site();
   const auto units = request->units();
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  const auto question = ask(*request, site, spoken_in);
+  const auto question = ask_capillary(*request, site, spoken_in);
   if (!question) return question.problem();
   const auto nitrogen = load_fluid("R728");
   if (!nitrogen) return nitrogen.problem();
@@ -353,7 +354,7 @@ Result<std::string> run_capillary(std::string_view text, const Context& context)
        {"caution_empty_first", "caution_nitrogen_regulator", "caution_not_oxygen", "caution_relief",
         "caution_stand_aside", "caution_vent_nitrogen", "caution_defer"})
     answer.caution({caution, {}, {}});
-  Teller teller(answer, *question, *nitrogen);
+  CapillaryTeller teller(answer, *question, *nitrogen);
   if (const auto problem = teller.tell()) return *problem;
   return answer.text();
 }

@@ -138,7 +138,7 @@ std::optional<RelativeFigure> weighted(const Catalogue& all, const std::vector<C
 }
 
 /// With as many decimals as it needs, at most two.
-std::string percent_text(double fraction) {
+std::string part_text(double fraction) {
   const double percent = 100 * fraction;
   const auto fits = [&](double scale) {
     return std::abs(percent * scale - std::round(percent * scale)) < 1e-6;
@@ -214,7 +214,7 @@ std::string composition_text(const CatalogueEntry& entry) {
   std::string names, shares;
   for (const CatalogueComponent& part : entry.components) {
     names.append(names.empty() ? "" : "/").append(part.designation);
-    shares.append(shares.empty() ? "" : "/").append(percent_text(part.mass_fraction));
+    shares.append(shares.empty() ? "" : "/").append(part_text(part.mass_fraction));
   }
   return names + " (" + shares + ")";
 }

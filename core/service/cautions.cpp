@@ -13,11 +13,11 @@ using diagnosis::Statement;
 
 namespace {
 
-struct Known {
+struct KnownSafety {
   SafetyClass safety;
   bool lighter_than_air = false;
 };
-using Classes = std::map<std::string, Known, std::less<>>;
+using Classes = std::map<std::string, KnownSafety, std::less<>>;
 
 /// The catalogue's classes. Read once: they never change while the program runs.
 const Classes& classes() {

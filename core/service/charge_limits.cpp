@@ -17,7 +17,7 @@ std::vector<std::string> texts(const JsonReader& in, const char* key) {
   return out;
 }
 
-ChargeLimit read_limit(const JsonReader& in) {
+ChargeLimit read_charge_limit(const JsonReader& in) {
   ChargeLimit limit;
   limit.key = in.text("key");
   limit.standard = in.text("standard");
@@ -48,7 +48,7 @@ Result<std::vector<ChargeLimit>> parse_charge_limits(std::string_view json_text)
   std::optional<Problem> problem;
   std::vector<ChargeLimit> limits;
   const JsonReader reader(&document, "charge_limits", &problem);
-  for (const JsonReader& row : reader.at("limits").items()) limits.push_back(read_limit(row));
+  for (const JsonReader& row : reader.at("limits").items()) limits.push_back(read_charge_limit(row));
   if (problem) return *problem;
   return limits;
 }

@@ -13,6 +13,7 @@
 #include "service/property_answer.hpp"
 #include "service/tool_parts.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/usual_tools.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -21,15 +22,15 @@ using base::Dimension;
 using diagnosis::Interval;
 using nlohmann::json;
 
-const std::vector<std::string> kKeys{
+const std::vector<std::string> kChargingKeys{
     "refrigerant",   "charge",    "stays",     "before",        "after",     "resolution",
     "bore",          "length",    "hoses",     "hose_state",    "t",         "box",
     "hose_pressure", "cabinet",   "altitude",  "barometer",     "set_point", "rated_current",
     "readings",      "frequency", "condenser", "rated_voltage", "units",     "seed",
     "population",    "call"};
 
-constexpr double kResolution = 1e-3, kBore = 4.8e-3, kLength = 1.524;
-constexpr std::uint64_t kPopulation = 200;
+constexpr double kScaleStep = 1e-3;
+constexpr std::uint64_t kChargingPopulation = 200;
 
 /// The machine out of the call, or out of the plate's keys where there is none; nothing when not even the
 /// kind of cabinet is said.
@@ -51,7 +52,7 @@ Result<bool> meet_machine(Request& request, ChargingQuestion& q, const Context& 
     return false;
   }
   json inner = {{"call", call},
-                {"population", count_of(request, "population", 10, 2000).value_or(kPopulation)},
+                {"population", count_of(request, "population", 10, 2000).value_or(kChargingPopulation)},
                 {"seed", count_of(request, "seed", 0, (std::uint64_t{1} << 53) - 1).value_or(1)}};
   auto met = read_call_case(calls::dump(inner), context);
   if (!met) return met.problem();
@@ -87,9 +88,9 @@ Result<double> in_hose(Request& request, ChargingQuestion& q, const fluids::Flui
                        base::SitePressure site, std::optional<base::UnitSystem>& spoken_in) {
   const auto p = pressure(request, "hose_pressure", site, spoken_in);
   const double bore = q.taken.value(positive(request, "bore", Dimension::length, spoken_in), "hose_bore",
-                                    Dimension::length, kBore, 1);
+                                    Dimension::length, kUsualBore, 1);
   const double length = q.taken.value(positive(request, "length", Dimension::length, spoken_in),
-                                      "hose_length", Dimension::length, kLength, 1);
+                                      "hose_length", Dimension::length, kUsualLength, 1);
   const double hoses = static_cast<double>(count_of(request, "hoses", 1, 9).value_or(1));
   const std::string state = request.text("hose_state").value_or("vapour");
   if (request.problem()) return *request.problem();
@@ -117,7 +118,7 @@ Result<ChargingQuestion> ask(Request& request, base::SitePressure site, const fl
   q.before = positive(request, "before", Dimension::mass, spoken_in);
   q.after = positive(request, "after", Dimension::mass, spoken_in);
   q.resolution = q.taken.value(positive(request, "resolution", Dimension::mass, spoken_in), "scale_step",
-                               Dimension::mass, kResolution, 1);
+                               Dimension::mass, kScaleStep, 1);
   q.t =
       q.taken.value(temperature(request, "t", spoken_in), "wall_temperature", Dimension::temperature, 293.15);
   q.box = temperature(request, "box", spoken_in);
@@ -210,7 +211,7 @@ class ByScale : public ChargingWords {
 }  // namespace
 
 Result<std::string> run_charging(std::string_view text, const Context& context) {
-  auto request = opened_request(text, "charging", kKeys);
+  auto request = opened_request(text, "charging", kChargingKeys);
   if (!request) return request.problem();
   const auto fluid = requested_fluid(*request);
   const base::SitePressure site = request->site();

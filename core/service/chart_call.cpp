@@ -70,23 +70,23 @@ void add_cycle(ChartParts& parts, const Wording& wording, const Sides& sides, dr
   parts.cycles.push_back({role, wording.word("chart", key), std::move(*cycle)});
 }
 
-enum class Side { low, high, standing, none };
-Side side_of(ReadingKind kind) {
+enum class ChartSide { low, high, standing, none };
+ChartSide side_of(ReadingKind kind) {
   switch (kind) {
     case ReadingKind::suction_pressure:
     case ReadingKind::evaporator_inlet_temp:
     case ReadingKind::evaporator_outlet_temp:
     case ReadingKind::suction_line_temp:
-      return Side::low;
+      return ChartSide::low;
     case ReadingKind::discharge_pressure:
     case ReadingKind::discharge_line_temp:
     case ReadingKind::condenser_middle_temp:
     case ReadingKind::liquid_line_temp:
-      return Side::high;
+      return ChartSide::high;
     case ReadingKind::standing_pressure:
-      return Side::standing;
+      return ChartSide::standing;
     default:
-      return Side::none;
+      return ChartSide::none;
   }
 }
 
@@ -132,14 +132,14 @@ std::optional<drawing::Sample> place_of(const fluids::Fluid& fluid, const diagno
 void add_readings(ChartParts& parts, const CallCase& c, const Answer* answer, const Sides& sides) {
   bool inferred = false;
   for (const diagnosis::Reading& reading : c.folded.the_case.readings) {
-    const Side side = side_of(reading.kind);
-    if (side == Side::none || parts.marks.size() == 26) continue;
-    const auto pressure = side == Side::low ? sides.low.now : sides.high.now;
+    const ChartSide side = side_of(reading.kind);
+    if (side == ChartSide::none || parts.marks.size() == 26) continue;
+    const auto pressure = side == ChartSide::low ? sides.low.now : sides.high.now;
     bool single = false;
     const auto at = place_of(parts.fluid, reading, pressure, single);
     if (!at) continue;
     const bool of_pressure = circuit::info(reading.kind).quantity == circuit::QuantityKind::pressure;
-    const char* gauge = side == Side::low ? "suction_pressure" : "discharge_pressure";
+    const char* gauge = side == ChartSide::low ? "suction_pressure" : "discharge_pressure";
     const bool read =
         std::any_of(c.folded.the_case.readings.begin(), c.folded.the_case.readings.end(),
                     [&](const diagnosis::Reading& other) { return circuit::info(other.kind).id == gauge; });

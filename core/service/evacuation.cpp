@@ -15,6 +15,7 @@
 #include "service/test_readings.hpp"
 #include "service/tool_parts.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/usual_tools.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -23,7 +24,7 @@ using base::Dimension;
 using procedures::Evacuation;
 using procedures::EvacuationCourse;
 
-const std::vector<std::string> kKeys{
+const std::vector<std::string> kEvacuationKeys{
     "refrigerant", "t",          "pump_speed", "pump_ultimate", "bore",           "length",
     "cores",       "sides",      "volume",     "far_volume",    "capillary_bore", "oil",
     "water",       "water_side", "vacuum",     "vacuums",       "break",          "capillary_length",
@@ -31,7 +32,7 @@ const std::vector<std::string> kKeys{
 
 // Taken where nothing is said. Hose, target and number of vacuums are common practice, the rest our estimate
 // for a plug-in cabinet.
-constexpr double kSpeed = 1.2e-3, kUltimate = 2.7, kBore = 4.8e-3, kLength = 1.524;
+constexpr double kSpeed = 1.2e-3, kUltimate = 2.7;
 constexpr double kNear = 2.2e-3, kFar = 0.6e-3, kTubeBore = 0.8e-3, kTubeLength = 2.5;
 constexpr double kOil = 0.2, kSolubility = 0.2,
                  kTarget = 66.66;  // kg, see dissolved_in_oil(), Pa (500 micron)
@@ -79,8 +80,8 @@ Result<Plan> ask(Request& request, base::SitePressure site, const fluids::Fluid&
   e.pump.speed = amount("pump_speed", Dimension::volume_flow, "pump_speed", kSpeed, 1);
   e.pump.ultimate =
       taken.vacuum(pressure(request, "pump_ultimate", site, spoken_in), "pump_ultimate", kUltimate);
-  plan.hose.bore = amount("bore", Dimension::length, "hose_bore", kBore, 2);
-  plan.hose.length = amount("length", Dimension::length, "hose_length", kLength, 1);
+  plan.hose.bore = amount("bore", Dimension::length, "hose_bore", kUsualBore, 2);
+  plan.hose.length = amount("length", Dimension::length, "hose_length", kUsualLength, 1);
   e.near_volume = amount("volume", Dimension::volume, "near_volume", kNear, 1);
   e.far_volume = amount("far_volume", Dimension::volume, "far_volume", kFar, 1);
   const double tube_bore = amount("capillary_bore", Dimension::length, "capillary_bore", kTubeBore, 2);
@@ -366,7 +367,7 @@ class Told {
 }  // namespace
 
 Result<std::string> run_evacuation(std::string_view text, const Context& context) {
-  auto request = opened_request(text, "evacuation", kKeys);
+  auto request = opened_request(text, "evacuation", kEvacuationKeys);
   if (!request) return request.problem();
   const auto fluid = requested_fluid(*request);
   const base::SitePressure site = request->site();

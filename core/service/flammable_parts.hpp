@@ -8,14 +8,13 @@
 #include "procedures/room_air.hpp"
 #include "service/lower_limit.hpp"
 #include "service/procedure_inputs.hpp"
+#include "service/usual_tools.hpp"
 
 namespace coldwright::service::flammable {
 
 using base::Dimension;
 
 constexpr double kUsualHeight = 2.2;          // m, as room formulas of the standards reckon (from memory)
-constexpr double kUsualBore = 4.8e-3;         // m, inside of a quarter-inch service hose (common practice)
-constexpr double kUsualLength = 1.524;        // m, five feet of it (common practice)
 constexpr double kUsualWind = 1;              // m/s, a light air (our estimate)
 constexpr double kUsualChanges = 0.5 / 3600;  // 1/s, a closed room (our estimate)
 

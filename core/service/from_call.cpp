@@ -14,8 +14,6 @@ namespace {
 
 using nlohmann::json;
 
-constexpr std::size_t largest_request = std::size_t{8} << 20;
-
 Result<calls::Call> call_in(const json& request) {
   const auto object = request.find("call"), text = request.find("call_text");
   if (object != request.end() && text != request.end())
@@ -62,7 +60,7 @@ json reading_of(const calls::Standing<calls::TestReadingEntry>& entry) {
 
 Result<std::string> opened(std::string_view request_json, std::string_view procedure,
                            const std::vector<std::string>& keys) {
-  auto request = calls::parse_strict(request_json, "request", {largest_request, 34});
+  auto request = calls::parse_strict(request_json, "request", {kLargestRequest, 34});
   if (!request) return request.problem();
   if (!request->is_object() || (!request->contains("call") && !request->contains("call_text")))
     return std::string(request_json);

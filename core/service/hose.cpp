@@ -8,6 +8,7 @@
 #include "service/shown_json.hpp"
 #include "service/tool_parts.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/usual_tools.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -15,27 +16,24 @@ namespace {
 using base::Dimension;
 using nlohmann::json;
 
-constexpr double kUsualBore = 4.8e-3;   // m, inside of a quarter-inch service hose (common practice)
-constexpr double kUsualLength = 1.524;  // m, five feet
-constexpr double kLongest = 60, kWidest = 0.05;
-
-struct Question {
+struct HoseQuestion {
   double bore, length, T;
   std::optional<double> p, charge;
   std::uint64_t hoses;
 };
 
-Result<Question> ask(Request& request, base::SitePressure site, std::optional<base::UnitSystem>& spoken_in) {
-  Question q{};
+Result<HoseQuestion> ask_hose(Request& request, base::SitePressure site,
+                              std::optional<base::UnitSystem>& spoken_in) {
+  HoseQuestion q{};
   q.p = pressure(request, "pressure", site, spoken_in);
   q.T = temperature(request, "t", spoken_in).value_or(293.15);
   q.length = positive(request, "length", Dimension::length, spoken_in).value_or(kUsualLength);
   q.bore = positive(request, "bore", Dimension::length, spoken_in).value_or(kUsualBore);
   q.charge = positive(request, "charge", Dimension::mass, spoken_in);
   q.hoses = request.whole("hoses", 1, 9).value_or(1);
-  if (q.length > kLongest)
+  if (q.length > kLongestHose)
     request.fail({"length", *request.text("length"), "up to 60 m (200 ft)", "no service hose is longer"});
-  if (q.bore > kWidest)
+  if (q.bore > kWidestHose)
     request.fail({"bore", *request.text("bore"), "up to 50 mm (2 in)", "no service hose is wider"});
   if (request.problem()) return *request.problem();
   return q;
@@ -52,11 +50,11 @@ Result<std::string> run_hose(std::string_view text, const Context& context) {
   const auto units = request->units();
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  const auto question = ask(*request, site, spoken_in);
+  const auto question = ask_hose(*request, site, spoken_in);
   if (!question) return question.problem();
   const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
-  const Question& q = *question;
+  const HoseQuestion& q = *question;
   double p = q.p.value_or(0);
   if (!q.p) {
     const auto saturated = fluid->dew_pressure(q.T);

@@ -17,7 +17,7 @@ using base::Dimension;
 using nlohmann::json;
 
 /// A share as "30 %" or "0.3"; none when not given.
-std::optional<double> share(Request& request, std::string_view key, double highest) {
+std::optional<double> share_or_none(Request& request, std::string_view key, double highest) {
   const auto text = request.text(key);
   if (!text) return std::nullopt;
   const bool bare = !text->empty() && text->find_first_not_of("0123456789.") == std::string::npos;
@@ -63,8 +63,8 @@ Result<fluids::LeakQuestion> ask(Request& request, std::optional<base::UnitSyste
   if (!temperature) return temperature.problem();
   if (request.has("t")) spoken_in = temperature->system;
   out.T = temperature->si;
-  out.liquid_share = share(request, "liquid", 1).value_or(0.3);
-  out.lost = share(request, "lost", fluids::most_lost).value_or(0.3);
+  out.liquid_share = share_or_none(request, "liquid", 1).value_or(0.3);
+  out.lost = share_or_none(request, "lost", fluids::most_lost).value_or(0.3);
   if (request.problem()) return *request.problem();
   return out;
 }

@@ -17,7 +17,7 @@ using nlohmann::json;
 
 constexpr int kFormat = 1;
 constexpr double kSmallSlope = 0.005;  // standard deviations per latent: below it nothing is lost
-constexpr std::size_t kMostCalls = 5000, kMostRows = 40;
+constexpr std::size_t kMostCalls = 5000, kMostLessonRows = 40;
 
 // Six digits: more than any lesson holds, and the same when written again.
 double rounded(double x) {
@@ -70,7 +70,7 @@ json rows_json(const diagnosis::Lesson& lesson) {
 
 Result<diagnosis::Lesson> read_rows(const json& rows, const std::string& path) {
   diagnosis::Lesson lesson;
-  if (!rows.is_array() || rows.size() > kMostRows)
+  if (!rows.is_array() || rows.size() > kMostLessonRows)
     return Problem{path, "something else", "a list of rows", "the memory's format asks for it"};
   const auto& names = diagnosis::latent_names();
   for (const json& row : rows) {

@@ -11,8 +11,8 @@ namespace {
 constexpr const char* kForms = "an amount with its currency, such as 480 EUR or $95.50";
 constexpr std::size_t kLongestCurrency = 12;
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
-bool of_number(char c) { return digit(c) || c == '.' || c == ','; }
+bool is_figure(char c) { return c >= '0' && c <= '9'; }
+bool of_number(char c) { return is_figure(c) || c == '.' || c == ','; }
 
 std::string trimmed(std::string_view text) {
   while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
@@ -29,18 +29,18 @@ Result<Money> parse_money(std::string_view typed, std::string_view field) {
   if (typed.size() > base::longest_spoken || base::first_invalid_utf8(typed))
     return wrong("it can't be read");
   const std::string text = base::plain_signs(typed);
-  const auto first = std::find_if(text.begin(), text.end(), digit);
+  const auto first = std::find_if(text.begin(), text.end(), is_figure);
   if (first == text.end()) return wrong("there is no number in it");
   const auto last = std::find_if_not(first, text.end(), of_number);
   std::string number(first, last);
   std::string before = trimmed(std::string(text.begin(), first)),
               after = trimmed(std::string(last, text.end()));
   if (before.find('-') != std::string::npos) return wrong("a cost isn't negative");
-  if (std::any_of(after.begin(), after.end(), digit)) return wrong("there are two numbers in it");
+  if (std::any_of(after.begin(), after.end(), is_figure)) return wrong("there are two numbers in it");
   if (before.empty() == after.empty())
     return wrong(before.empty() ? "a bare number has no currency"
                                 : "the currency stands once beside the number");
-  const auto marks = std::count_if(number.begin(), number.end(), [](char c) { return !digit(c); });
+  const auto marks = std::count_if(number.begin(), number.end(), [](char c) { return !is_figure(c); });
   if (marks > 1) return wrong("write it without marks between the thousands");
   const auto mark = number.find_first_of(".,");
   if (mark != std::string::npos) {

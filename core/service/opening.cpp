@@ -14,6 +14,7 @@
 #include "service/property_answer.hpp"
 #include "service/tool_parts.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/usual_tools.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -21,13 +22,10 @@ namespace {
 using base::Dimension;
 using diagnosis::Interval;
 
-constexpr double kUsualBore = 4.8e-3;   // m, inside of a quarter-inch service hose (common practice)
-constexpr double kUsualLength = 1.524;  // m, five feet
-constexpr double kLongest = 60, kWidest = 0.05;
-constexpr int kMachines = 200;
+constexpr int kOpeningMachines = 200;
 constexpr double kGram = 1e-3;
 
-struct Question {
+struct OpeningQuestion {
   std::string sides = "both";
   double low_length, low_bore, high_length, high_bore;
   double ambient, T;  // K: of the room, of the hoses
@@ -37,18 +35,19 @@ struct Question {
   circuit::Nameplate plate;
 };
 
-Question ask(Request& request, base::SitePressure site, std::optional<base::UnitSystem>& spoken_in) {
-  Question q{};
+OpeningQuestion ask_opening(Request& request, base::SitePressure site,
+                            std::optional<base::UnitSystem>& spoken_in) {
+  OpeningQuestion q{};
   q.sides = choice(request, "hoses", {"low", "high", "both"}).value_or("both");
   const auto length = [&](const char* key) {
     const double l = positive(request, key, Dimension::length, spoken_in).value_or(kUsualLength);
-    if (l > kLongest)
+    if (l > kLongestHose)
       request.fail({key, *request.text(key), "up to 60 m (200 ft)", "no service hose is longer"});
     return l;
   };
   const auto bore = [&](const char* key) {
     const double b = positive(request, key, Dimension::length, spoken_in).value_or(kUsualBore);
-    if (b > kWidest)
+    if (b > kWidestHose)
       request.fail({key, *request.text(key), "up to 50 mm (2 in)", "no service hose is wider"});
     return b;
   };
@@ -76,7 +75,7 @@ Question ask(Request& request, base::SitePressure site, std::optional<base::Unit
 }
 
 /// Pressures that the call has read already, where none was typed.
-void take_readings(const diagnosis::Case& the_case, Question& q) {
+void take_readings(const diagnosis::Case& the_case, OpeningQuestion& q) {
   for (const diagnosis::Reading& reading : the_case.readings) {
     if (reading.kind == circuit::ReadingKind::suction_pressure && !q.p_suction) q.p_suction = reading.value;
     if (reading.kind == circuit::ReadingKind::discharge_pressure && !q.p_head) q.p_head = reading.value;
@@ -84,7 +83,8 @@ void take_readings(const diagnosis::Case& the_case, Question& q) {
 }
 
 /// The kind of cabinet of the request, none when it names none.
-Result<std::optional<circuit::Archetype>> kind_of(const Question& q, const diagnosis::Knowledge& knowledge) {
+Result<std::optional<circuit::Archetype>> kind_of(const OpeningQuestion& q,
+                                                  const diagnosis::Knowledge& knowledge) {
   if (!q.cabinet) return std::optional<circuit::Archetype>();
   std::vector<std::string> ids;
   for (const circuit::Archetype& kind : knowledge.archetypes) {
@@ -108,8 +108,8 @@ Interval product(const Interval& a, const Interval& b) {
   return {*std::min_element(ends, ends + 4), a.mid * b.mid, *std::max_element(ends, ends + 4)};
 }
 
-struct Sheet {
-  const Question& q;
+struct OpeningSheet {
+  const OpeningQuestion& q;
   const fluids::Fluid& fluid;
   const base::Display& display;
   ProcedureAnswer& answer;
@@ -122,8 +122,8 @@ struct Costs {
   Interval missing, released;
 };
 
-Result<Costs> hoses(Sheet& s, double p_suction, double p_head) {
-  const Question& q = s.q;
+Result<Costs> hoses(OpeningSheet& s, double p_suction, double p_head) {
+  const OpeningQuestion& q = s.q;
   std::vector<std::vector<std::string>> rows;
   std::vector<Interval> missing, released;
   const auto mass = [&](double kg) { return base::show(Dimension::mass, kg, s.display, 1).text(); };
@@ -164,7 +164,7 @@ Result<Costs> hoses(Sheet& s, double p_suction, double p_head) {
   return Costs{procedures::sum_of(missing), procedures::sum_of(released)};
 }
 
-std::vector<FigureInput> hose_inputs(const Sheet& s, double p_suction, double p_head) {
+std::vector<FigureInput> hose_inputs(const OpeningSheet& s, double p_suction, double p_head) {
   const base::Display metric{base::UnitSystem::metric, s.display.site, s.display.numerals};
   const bool high = s.q.sides != "low";
   return {{"hose_bore", base::show(Dimension::length, high ? s.q.high_bore : s.q.low_bore, metric, 1).text()},
@@ -173,7 +173,7 @@ std::vector<FigureInput> hose_inputs(const Sheet& s, double p_suction, double p_
           input("hose_temperature", Dimension::temperature, s.q.T, s.display)};
 }
 
-void effects(Sheet& s, const procedures::MissingCharge& m, const Interval& missing) {
+void effects(OpeningSheet& s, const procedures::MissingCharge& m, const Interval& missing) {
   const FigureInput machines{"machines_drawn", std::to_string(m.machines)};
   const FigureInput gram = input("missing_mass", Dimension::mass, kGram, s.display, 1);
   s.answer.figure("superheat_per_gram", Dimension::temperature_difference, scaled(m.superheat, kGram),
@@ -195,7 +195,7 @@ void effects(Sheet& s, const procedures::MissingCharge& m, const Interval& missi
 }
 
 /// What the diagnosis would rather know next, closed and opening, and the verdict that follows.
-diagnosis::Statement steps(Sheet& s, const diagnosis::Answer& found, const std::string& missing) {
+diagnosis::Statement steps(OpeningSheet& s, const diagnosis::Answer& found, const std::string& missing) {
   const Wording& wording = s.answer.wording();
   const auto named = [&](const diagnosis::NextStep& step) {
     return wording.named_word(step.is_observation ? "subject" : "reading", step.subject);
@@ -275,7 +275,7 @@ Result<std::string> run_opening(std::string_view text, const Context& context) {
   const std::uint64_t seed = seed_of(*request);
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  Question q = ask(*request, site, spoken_in);
+  OpeningQuestion q = ask_opening(*request, site, spoken_in);
   if (request->problem()) return *request->problem();
   if (case_of) take_readings((*case_of)->folded.the_case, q);
   const auto knowledge = load_knowledge();
@@ -293,7 +293,7 @@ Result<std::string> run_opening(std::string_view text, const Context& context) {
     answer.caution({key, {}, {}});
   if (treat_as_flammable(fluid->designation())) answer.caution({"caution_opening", {}, {}});
   answer.caution({"caution_defer", {}, {}});
-  Sheet sheet{q, *fluid, display, answer};
+  OpeningSheet sheet{q, *fluid, display, answer};
 
   // What the machines of this kind run at and what grams do to them, per kilogram.
   std::optional<procedures::MissingCharge> machines;
@@ -303,7 +303,7 @@ Result<std::string> run_opening(std::string_view text, const Context& context) {
     const double charge = q.charge.value_or((*kind)->charge.median);
     const double box = q.box.value_or(q.plate.set_point.value_or((*kind)->set_point_K));
     const auto out = procedures::missing_charge(q.plate, **kind, *working, {q.ambient, box, site.si},
-                                                std::min(3 * kGram, 0.05 * charge), kMachines, seed);
+                                                std::min(3 * kGram, 0.05 * charge), kOpeningMachines, seed);
     if (!out) return out.problem();
     machines = *out;
   }

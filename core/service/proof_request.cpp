@@ -18,7 +18,7 @@ using nlohmann::json;
 
 constexpr double kSameMoment = 15 * 60;  // s, our estimate
 
-const std::vector<std::string>& plate_keys() {
+const std::vector<std::string>& call_plate_keys() {
   static const std::vector<std::string> keys{"cabinet",       "refrigerant", "charge",    "rated_current",
                                              "rated_voltage", "set_point",   "condenser", "maker",
                                              "model",         "serial"};
@@ -26,7 +26,7 @@ const std::vector<std::string>& plate_keys() {
 }
 
 std::vector<std::string> request_keys() {
-  std::vector<std::string> keys = plate_keys();
+  std::vector<std::string> keys = call_plate_keys();
   for (const char* key : {"call", "t", "box", "altitude", "barometer", "product", "readings", "memory",
                           "seed", "population", "units"})
     keys.emplace_back(key);
@@ -38,7 +38,7 @@ std::vector<std::string> request_keys() {
 Result<calls::Call> call_of(const Request& request, const json& asked) {
   const json* given = request.find("call");
   json plate = {{"kind", "nameplate"}}, site = {{"kind", "site"}};
-  for (const std::string& key : plate_keys())
+  for (const std::string& key : call_plate_keys())
     if (const json* value = request.find(key); value != nullptr && (given == nullptr || asked.contains(key)))
       if (given == nullptr || key != "set_point") plate[key] = *value;
   if (given != nullptr) {

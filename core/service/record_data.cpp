@@ -34,7 +34,7 @@ std::string labelled(const Wording& wording, std::initializer_list<std::string_v
   return word;
 }
 
-json call_json(const RecordSource& source) {
+json source_json(const RecordSource& source) {
   std::string from, to, zone;
   std::vector<std::string> people;
   std::optional<calls::Instant> first, last;
@@ -414,7 +414,7 @@ json record_data(const RecordSource& source) {
           {"language", source.language},
           {"made", calls::to_text(calls::Instant{source.now, 0})},
           {"shop", source.shop},
-          {"call", call_json(source)},
+          {"call", source_json(source)},
           {"unit", unit_json(source)},
           {"findings", findings_json(source)},
           {"observations", observations_json(source)},

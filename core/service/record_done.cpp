@@ -132,7 +132,7 @@ void account(json& blocks, const json& data, const Wording& wording, bool shop) 
   by_cylinder(blocks, account, wording, shop);
 }
 
-drawing::PlotLine::Kind kind_of(const std::string& word) {
+drawing::PlotLine::Kind line_kind(const std::string& word) {
   using Kind = drawing::PlotLine::Kind;
   return word == "predicted" ? Kind::predicted
          : word == "low"     ? Kind::low
@@ -154,7 +154,7 @@ void figure(json& blocks, const json& curve, const std::string& test, const Word
   plot.band_label = wording.word("record", "band");
   plot.numerals = wording.numerals();
   for (const json& line : list_in(curve, "lines")) {
-    drawing::PlotLine drawn{kind_of(text_in(line, "kind")), text_in(line, "label"), {}};
+    drawing::PlotLine drawn{line_kind(text_in(line, "kind")), text_in(line, "label"), {}};
     for (const json& point : list_in(line, "points"))
       if (point.is_array() && point.size() == 2 && point[0].is_number() && point[1].is_number())
         drawn.points.push_back({point[0].get<double>(), point[1].get<double>()});

@@ -14,7 +14,7 @@ constexpr std::size_t kMostBars = 5;
 /// A cause below this is no bar of its own for a customer (our-estimate: what a person would not act on).
 constexpr double kLeastBar = 0.02;
 
-std::string plain(const std::string& cause, const Wording& wording) {
+std::string plain_cause(const std::string& cause, const Wording& wording) {
   std::string out;
   for (std::size_t from = 0; from <= cause.size();) {
     const std::size_t end = std::min(cause.find('+', from), cause.size());
@@ -50,7 +50,7 @@ void add_found(json& blocks, const json& findings, const Wording& wording) {
     const std::string named =
         how.empty() ? label : wording.phrase("record", "found_how", {{"cause", label}, {"how", how}});
     std::string text = wording.phrase("record", "found_cause", {{"cause", named}});
-    for (const std::string& more : {plain(cause, wording), beside(findings, cause, wording)})
+    for (const std::string& more : {plain_cause(cause, wording), beside(findings, cause, wording)})
       if (!more.empty()) text += " " + more;
     blocks.push_back(paragraph_block(text));
   }
@@ -63,7 +63,8 @@ void add_probable(json& blocks, const json& findings, const Wording& wording) {
                                     {{"cause", text_in(*lead, "label")},
                                      {"words", text_in(*lead, "in_words")},
                                      {"probability", text_in(*lead, "probability_text")}});
-  if (const std::string more = plain(text_in(*lead, "cause"), wording); !more.empty()) text += " " + more;
+  if (const std::string more = plain_cause(text_in(*lead, "cause"), wording); !more.empty())
+    text += " " + more;
   if (const std::string extent = text_in(*lead, "severity_text"); !extent.empty())
     text += " " + wording.phrase("record", "extent", {{"text", extent}});
   blocks.push_back(paragraph_block(text));

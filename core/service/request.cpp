@@ -6,20 +6,14 @@
 #include "calls/strict_json.hpp"
 
 namespace coldwright::service {
-namespace {
-
-/// A call file of the largest size, every byte of it escaped, and some room.
-constexpr std::size_t largest_request = std::size_t{8} << 20;
-
-}  // namespace
 
 Result<Request> Request::read(std::string_view json_text, std::vector<std::string> keys) {
-  auto json = calls::parse_strict(json_text, "request", {largest_request, 34});
-  if (!json) return json.problem();
-  if (!json->is_object())
-    return Problem{"request", base::quoted(calls::dump(*json), 40), "a JSON object",
+  auto parsed = calls::parse_strict(json_text, "request", {kLargestRequest, 34});
+  if (!parsed) return parsed.problem();
+  if (!parsed->is_object())
+    return Problem{"request", base::quoted(calls::dump(*parsed), 40), "a JSON object",
                    "a request names its fields"};
-  for (const auto& [key, value] : json->items()) {
+  for (const auto& [key, value] : parsed->items()) {
     if (std::find(keys.begin(), keys.end(), key) != keys.end()) continue;
     const auto near = base::nearest(key, keys);
     return Problem{
@@ -27,7 +21,7 @@ Result<Request> Request::read(std::string_view json_text, std::vector<std::strin
         near ? "did you mean \"" + *near + "\"?" : "no such key is known, and none is skipped in silence"};
   }
   Request request;
-  request.json_ = std::move(*json);
+  request.json_ = std::move(*parsed);
   return request;
 }
 

@@ -13,6 +13,9 @@
 
 namespace coldwright::service {
 
+/// A call file of the largest size, every byte of it escaped, and some room.
+inline constexpr std::size_t kLargestRequest = std::size_t{8} << 20;
+
 class Request {
  public:
   /// Refuses what isn't a JSON object, and every key outside `keys`.

@@ -24,15 +24,15 @@ using diagnosis::Interval;
 using procedures::DecayAnswer;
 using procedures::DecayCause;
 
-const std::vector<std::string> kKeys{
+const std::vector<std::string> kRiseKeys{
     "refrigerant", "t",     "wet_t",    "volume",    "resolution", "service_pressure",
     "readings",    "units", "altitude", "barometer", "seed"};
 
-constexpr double kVolume = 2.8e-3;  // m3 of a plug-in cabinet's whole circuit, our estimate
-constexpr double kResolution = 0.133, kCoarse = 13.3;  // Pa; 1 and 100 micron
+constexpr double kUsualVolume = 2.8e-3;               // m3 of a plug-in cabinet's whole circuit, our estimate
+constexpr double kGaugeStep = 0.133, kCoarse = 13.3;  // Pa; 1 and 100 micron
 constexpr const char* kCauses[] = {"tight", "leak", "moisture", "oil"};
 
-struct Question {
+struct RiseQuestion {
   std::vector<procedures::DecayReading> readings;
   std::vector<std::string> said;  // their times as typed
   procedures::DecayGauge gauge;
@@ -41,16 +41,16 @@ struct Question {
   Taken taken;
 };
 
-Result<Question> ask(Request& request, base::SitePressure site, const fluids::Fluid& fluid,
-                     std::optional<base::UnitSystem>& spoken_in) {
-  Question q;
+Result<RiseQuestion> ask_rise(Request& request, base::SitePressure site, const fluids::Fluid& fluid,
+                              std::optional<base::UnitSystem>& spoken_in) {
+  RiseQuestion q;
   const auto T = temperature(request, "t", spoken_in), wet = temperature(request, "wet_t", spoken_in);
   q.T = q.taken.value(T, "wall_temperature", Dimension::temperature, 293.15);
   q.T_wet = wet.value_or(q.T);
   q.volume = q.taken.value(positive(request, "volume", Dimension::volume, spoken_in), "circuit_volume",
-                           Dimension::volume, kVolume);
+                           Dimension::volume, kUsualVolume);
   q.gauge.resolution =
-      q.taken.vacuum(pressure(request, "resolution", site, spoken_in), "gauge_resolution", kResolution);
+      q.taken.vacuum(pressure(request, "resolution", site, spoken_in), "gauge_resolution", kGaugeStep);
   const auto service = pressure(request, "service_pressure", site, spoken_in);
   q.seed = count_of(request, "seed", 0, (std::uint64_t{1} << 53) - 1).value_or(1);
   const auto readings = test_readings(request, site, {"pressure"}, spoken_in);
@@ -78,10 +78,10 @@ Result<Question> ask(Request& request, base::SitePressure site, const fluids::Fl
   return q;
 }
 
-class Told {
+class RiseTold {
  public:
-  Told(const Question& q, const fluids::Fluid& fluid, const DecayAnswer& judged, double water,
-       ProcedureAnswer& answer)
+  RiseTold(const RiseQuestion& q, const fluids::Fluid& fluid, const DecayAnswer& judged, double water,
+           ProcedureAnswer& answer)
       : q_(q), fluid_(fluid), judged_(judged), water_(water), answer_(answer) {
     for (std::size_t i = 0; i < order_.size(); ++i) order_[i] = i;
     std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) {
@@ -246,7 +246,7 @@ class Told {
   }
 
   static constexpr double kYear = 365.25 * 86400;
-  const Question& q_;
+  const RiseQuestion& q_;
   const fluids::Fluid& fluid_;
   const DecayAnswer& judged_;
   double water_;
@@ -257,14 +257,14 @@ class Told {
 }  // namespace
 
 Result<std::string> run_rise(std::string_view text, const Context& context) {
-  auto request = opened_request(text, "rise", kKeys);
+  auto request = opened_request(text, "rise", kRiseKeys);
   if (!request) return request.problem();
   const auto fluid = requested_fluid(*request);
   const base::SitePressure site = request->site();
   const auto units = request->units();
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  const auto question = ask(*request, site, *fluid, spoken_in);
+  const auto question = ask_rise(*request, site, *fluid, spoken_in);
   if (!question) return question.problem();
   const auto water = procedures::water_pressure(question->T_wet);
   if (!water) return water.problem();
@@ -278,7 +278,7 @@ Result<std::string> run_rise(std::string_view text, const Context& context) {
   answer.caution({"caution_vacuum_compressor", {}, {}});
   if (treat_as_flammable(fluid->designation())) answer.caution({"caution_vacuum_reopen", {}, {}});
   answer.caution({"caution_defer", {}, {}});
-  if (const auto problem = Told(*question, *fluid, *judged, *water, answer).all()) return *problem;
+  if (const auto problem = RiseTold(*question, *fluid, *judged, *water, answer).all()) return *problem;
   return answer.text();
 }
 

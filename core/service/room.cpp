@@ -23,14 +23,15 @@ using nlohmann::json;
 
 constexpr double kUsualHeight = 2.2;  // m, as room formulas of the standards reckon (from memory)
 
-struct Question {
+struct RoomQuestion {
   double charge = 0, height = kUsualHeight, share = 0.25;
   std::optional<double> volume;
   procedures::RoomAir air{};
 };
 
-Result<Question> ask(Request& request, base::SitePressure site, std::optional<base::UnitSystem>& spoken_in) {
-  Question q;
+Result<RoomQuestion> ask_room(Request& request, base::SitePressure site,
+                              std::optional<base::UnitSystem>& spoken_in) {
+  RoomQuestion q;
   const auto charge = positive(request, "charge", Dimension::mass, spoken_in);
   const auto area = positive(request, "area", Dimension::area, spoken_in);
   const auto height = positive(request, "height", Dimension::length, spoken_in);
@@ -79,7 +80,7 @@ Result<std::string> run_room(std::string_view text, const Context& context) {
   const auto units = request->units();
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  const auto question = ask(*request, site, spoken_in);
+  const auto question = ask_room(*request, site, spoken_in);
   if (!question) return question.problem();
   const auto limit = lower_limit_of(fluid->designation());
   if (!limit) return limit.problem();
@@ -88,7 +89,7 @@ Result<std::string> run_room(std::string_view text, const Context& context) {
   const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
 
-  const Question& q = *question;
+  const RoomQuestion& q = *question;
   const base::Display display{choose_units(units, spoken_in, context), site, wording->numerals()};
   const double here = procedures::limit_here(limit->density, q.air);
   const double volume = procedures::smallest_volume(q.charge, here, q.share);

@@ -9,6 +9,7 @@
 #include "service/shown_json.hpp"
 #include "service/tool_parts.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/usual_tools.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -17,7 +18,6 @@ using base::Dimension;
 using nlohmann::json;
 
 constexpr double kUsualSpread = 1.5;  // K between parts that stood a while, our estimate
-constexpr double kGaugeShare = 0.01, kGaugeLeast = 6894.8;  // of the reading, and one psi (our estimate)
 
 }  // namespace
 

@@ -9,6 +9,7 @@
 #include "service/shown_json.hpp"
 #include "service/tool_parts.hpp"
 #include "service/use_case_runs.hpp"
+#include "service/usual_tools.hpp"
 
 namespace coldwright::service {
 namespace {
@@ -18,7 +19,7 @@ using nlohmann::json;
 
 // A gauge within 1 % or one psi, a clamp within 2 K, taken as limits either way [jcgm100, 4.3.7] (our
 // estimate, as for the readings of a call).
-constexpr double kGaugeShare = 0.01, kGaugeLeast = 6894.8, kClamp = 2;
+constexpr double kClamp = 2;
 
 struct Side {
   double saturation, difference, sigma;  // K

@@ -18,10 +18,10 @@ namespace {
 using base::Dimension;
 using Spoken = std::optional<base::UnitSystem>;
 
-constexpr int kMachines = 64;
+constexpr int kTightnessMachines = 64;
 // Where nobody says (our estimates): a digital gauge, a pocket thermometer on the pipe, a room without one.
 constexpr double kResolution = 1e3, kTemperature = 0.3, kNoThermometer = 1.0, kTubeSpread = 0.15,
-                 kVolume = 0.05;
+                 kVolumeShare = 0.05;
 constexpr double kWanted =
     5e-3;  // kg a year, the finest leak that a search is asked to find (common practice)
 
@@ -76,8 +76,8 @@ void read_sides(Request& request, TightnessQuestion& q, base::SitePressure site,
 std::optional<procedures::Known> volume_given(Request& request, const char* key, Spoken& spoken_in) {
   const auto volume = positive(request, key, Dimension::volume, spoken_in);
   if (!volume) return std::nullopt;
-  return procedures::Known{
-      *volume, spread(request, "volume_spread", Dimension::volume, *volume, kVolume * *volume, spoken_in)};
+  return procedures::Known{*volume, spread(request, "volume_spread", Dimension::volume, *volume,
+                                           kVolumeShare * *volume, spoken_in)};
 }
 
 // Volumes and tube: as given, else from the plausible machines.
@@ -219,7 +219,7 @@ const std::vector<std::string>& tightness_keys() {
 }
 
 Result<TightnessQuestion> ask_tightness(Request& request, base::SitePressure site, Spoken& spoken_in) {
-  const auto plate = plausible_plate(request, kMachines, spoken_in);
+  const auto plate = plausible_plate(request, kTightnessMachines, spoken_in);
   std::optional<fluids::Fluid> fluid;
   if (plate) fluid = plate->fluid;
   if (!plate && !request.problem()) fluid = requested_fluid(request);

@@ -31,16 +31,17 @@ constexpr double kUsualResponse = 1, kUsualTip = 6e-3, kUsualDistance = 5e-3;  /
 constexpr double kMargin = 2;  // leak over threshold for the probe's speed
 constexpr double kForming = 0.05, kHydrogenSeen = 5e-6, kSampled = 1e-6;  // share, share, m3/s (our estimate)
 constexpr double kUsualPrior = 0.5, kUsualCovered = 0.9, kUsualSize = 5e-3;  // kg/a
-constexpr int kMachines = 60;
+constexpr int kTracerMachines = 60;
 
-struct Question {
+struct TracerQuestion {
   double T, coldest, p_test, part, detector, p_service, response, tip, distance, prior, covered, above;
   std::optional<double> volume, share;
   bool worked_on = true;
 };
 
-Question ask(Request& request, base::SitePressure site, std::optional<base::UnitSystem>& spoken_in) {
-  Question q{};
+TracerQuestion ask_tracer(Request& request, base::SitePressure site,
+                          std::optional<base::UnitSystem>& spoken_in) {
+  TracerQuestion q{};
   q.volume = positive(request, "volume", Dimension::volume, spoken_in);
   q.T = temperature(request, "t", spoken_in).value_or(293.15);
   q.coldest = temperature(request, "coldest", spoken_in).value_or(q.T);
@@ -71,8 +72,8 @@ Question ask(Request& request, base::SitePressure site, std::optional<base::Unit
   return q;
 }
 
-struct Sheet {
-  const Question& q;
+struct TracerSheet {
+  const TracerQuestion& q;
   const fluids::Fluid& fluid;
   const fluids::Fluid& nitrogen;
   const LeakSearchData& data;
@@ -89,7 +90,7 @@ struct Sheet {
 };
 
 /// The share of refrigerant, with what was said about it.
-Result<double> mixture(Sheet& s) {
+Result<double> mixture(TracerSheet& s) {
   const FuelLimits* fuel = s.data.fuel(s.fluid.designation());
   const bool burns = treat_as_flammable(s.fluid.designation());
   if (fuel == nullptr && burns)
@@ -123,8 +124,8 @@ Result<double> mixture(Sheet& s) {
   return share;
 }
 
-std::optional<Problem> filling(Sheet& s, double share, double volume) {
-  const Question& q = s.q;
+std::optional<Problem> filling(TracerSheet& s, double share, double volume) {
+  const TracerQuestion& q = s.q;
   const auto fill = procedures::fill_with_trace(s.fluid, s.nitrogen, volume, q.T, q.coldest, q.p_test, share);
   if (!fill) return fill.problem();
   const FigureInput part{"trace_share", s.quality(share)};
@@ -147,8 +148,8 @@ std::optional<Problem> filling(Sheet& s, double share, double volume) {
 }
 
 /// The smallest service leak (kg/s) that the mixture shows through a hole.
-Result<double> shows(Sheet& s, double share, double p_service) {
-  const Question& q = s.q;
+Result<double> shows(TracerSheet& s, double share, double p_service) {
+  const TracerQuestion& q = s.q;
   const auto shown =
       procedures::smallest_shown(s.fluid, s.nitrogen, share, q.detector, q.p_test, p_service, s.p_air, q.T);
   if (!shown) return shown.problem();
@@ -191,8 +192,8 @@ Result<double> shows(Sheet& s, double share, double p_service) {
   return shown->viscous;
 }
 
-void search(Sheet& s) {
-  const Question& q = s.q;
+void search(TracerSheet& s) {
+  const TracerQuestion& q = s.q;
   const double speed = procedures::probe_speed(q.response, q.tip, q.distance, kMargin);
   const base::Display metric{base::UnitSystem::metric, s.display.site, s.display.numerals};
   const std::string distance = base::show(Dimension::length, q.distance, metric).text();
@@ -221,8 +222,8 @@ void search(Sheet& s) {
   s.answer.say({"search", {}, {{"speed", probe_text(speed, s.display)}, {"distance", distance}}});
 }
 
-void clear(Sheet& s, double smallest) {
-  const Question& q = s.q;
+void clear(TracerSheet& s, double smallest) {
+  const TracerQuestion& q = s.q;
   const auto means =
       procedures::clear_result(q.prior, procedures::usual_leaks(), smallest * kYear, q.covered, q.above);
   const FigureInput prior{"prior_leak", s.quality(q.prior, 0)}, asked{"size_asked", s.flow(q.above / kYear)};
@@ -268,7 +269,7 @@ Result<std::string> run_tracer(std::string_view text, const Context& context) {
   const auto units = request->units();
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  Question q = ask(*request, site, spoken_in);
+  TracerQuestion q = ask_tracer(*request, site, spoken_in);
   const std::uint64_t seed = seed_of(*request);
   if (request->problem()) return *request->problem();
   if (!q.volume && !case_of)
@@ -297,13 +298,14 @@ Result<std::string> run_tracer(std::string_view text, const Context& context) {
   for (const char* key :
        {"caution_no_air_or_oxygen", "caution_pressure", "caution_no_torch", "caution_defer"})
     answer.caution({key, {}, {}});
-  Sheet sheet{q, *fluid, *nitrogen, *data, display, answer, site.si};
+  TracerSheet sheet{q, *fluid, *nitrogen, *data, display, answer, site.si};
   const auto share = mixture(sheet);
   if (!share) return share.problem();
   double volume = q.volume.value_or(0);
   if (case_of && (!q.volume || !request->has("prior"))) {
     const CallCase& c = **case_of;
-    const auto belief = procedures::believe(c.folded.the_case, c.fluid, c.knowledge, c.options, kMachines);
+    const auto belief =
+        procedures::believe(c.folded.the_case, c.fluid, c.knowledge, c.options, kTracerMachines);
     if (!belief) return belief.problem();
     answer.seed(seed);
     if (!request->has("prior")) q.prior = leaking(belief->answer);

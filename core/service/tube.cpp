@@ -19,14 +19,14 @@ namespace {
 using base::Dimension;
 using procedures::DesignPoint;
 
-constexpr int kMachines = 40;
+constexpr int kTubeMachines = 40;
 constexpr double kTolerance = 0.02e-3, kSubcooling = 5, kSuperheat = 5;  // m, K (our estimates)
 constexpr double kCheckPressure = 10e5;  // Pa above the air, for the nitrogen check of the new tube
 /// Bores that are commonly sold, m (common practice, from memory).
 constexpr double kSold[] = {0.50e-3, 0.60e-3, 0.66e-3, 0.70e-3, 0.80e-3,
                             0.90e-3, 1.00e-3, 1.10e-3, 1.20e-3, 1.50e-3};
 
-std::vector<std::string> keys() {
+std::vector<std::string> tube_keys() {
   std::vector<std::string> all{"refrigerant", "bore",       "length",      "new_bore",   "bore_tolerance",
                                "capacity",    "condensing", "evaporating", "subcooling", "t",
                                "altitude",    "barometer",  "units"};
@@ -40,7 +40,7 @@ struct Need {
   procedures::TwoFlows flow;
 };
 
-struct Question {
+struct TubeQuestion {
   fluids::Fluid fluid;
   circuit::WorkingFluid table;
   std::vector<Need> needs;
@@ -71,7 +71,7 @@ std::optional<Problem> check_both(const char* one, const char* other, bool a, bo
 
 // What each machine would have to pass: what its old tube passes, its capacity asks for, or it was drawn
 // with.
-Result<std::vector<Need>> needs_of(const Question& q, const std::vector<DesignPoint>& points,
+Result<std::vector<Need>> needs_of(const TubeQuestion& q, const std::vector<DesignPoint>& points,
                                    const std::vector<circuit::Machine>& machines) {
   std::vector<Need> needs;
   for (std::size_t i = 0; i < points.size(); ++i) {
@@ -98,15 +98,17 @@ Result<std::vector<Need>> needs_of(const Question& q, const std::vector<DesignPo
   return needs;
 }
 
-Result<Question> ask(Request& request, base::SitePressure site, std::optional<base::UnitSystem>& spoken_in) {
-  auto plate = plausible_plate(request, kMachines, spoken_in);
+Result<TubeQuestion> ask_tube(Request& request, base::SitePressure site,
+                              std::optional<base::UnitSystem>& spoken_in) {
+  auto plate = plausible_plate(request, kTubeMachines, spoken_in);
   std::optional<fluids::Fluid> fluid;
   if (plate) fluid = plate->fluid;
   if (!plate && !request.problem()) fluid = requested_fluid(request);
   if (request.problem()) return *request.problem();
   auto table = plate ? Result<circuit::WorkingFluid>(plate->table) : circuit::WorkingFluid::make(*fluid);
   if (!table) return table.problem();
-  Question q{*fluid, std::move(*table), {}, {}, {}, {}, {}, kTolerance, kSubcooling, 293.15, false, false};
+  TubeQuestion q{*fluid, std::move(*table), {},          {},     {},    {},
+                 {},     kTolerance,        kSubcooling, 293.15, false, false};
   q.bore = tube_bore(request, "bore", spoken_in);
   q.length = tube_length(request, "length", spoken_in);
   q.new_bore = tube_bore(request, "new_bore", spoken_in);
@@ -161,7 +163,7 @@ struct Sized {
 };
 
 // Of every machine both opinions, and the homogeneous one with a bore at either end of its tolerance.
-Result<Sized> sized(const Question& q, double bore) {
+Result<Sized> sized(const TubeQuestion& q, double bore) {
   std::vector<double> all, homogeneous, correlated;
   for (const Need& need : q.needs) {
     const auto tube = procedures::length_for_flow(q.fluid, q.table, bore, q.tolerance, need.at, need.flow);
@@ -191,9 +193,9 @@ Result<Sized> sized(const Question& q, double bore) {
   return out;
 }
 
-class Teller {
+class TubeTeller {
  public:
-  Teller(ProcedureAnswer& answer, const Question& q) : a_(answer), q_(q) {}
+  TubeTeller(ProcedureAnswer& answer, const TubeQuestion& q) : a_(answer), q_(q) {}
 
   std::optional<Problem> tell() {
     flow_figure();
@@ -302,19 +304,19 @@ class Teller {
   }
 
   ProcedureAnswer& a_;
-  const Question& q_;
+  const TubeQuestion& q_;
 };
 
 }  // namespace
 
 Result<std::string> run_tube(std::string_view text, const Context& context) {
-  auto request = opened_request(text, "tube", keys());
+  auto request = opened_request(text, "tube", tube_keys());
   if (!request) return request.problem();
   const base::SitePressure site = request->site();
   const auto units = request->units();
   std::optional<base::UnitSystem> spoken_in;
   if (request->problem()) return *request->problem();
-  const auto question = ask(*request, site, spoken_in);
+  const auto question = ask_tube(*request, site, spoken_in);
   if (!question) return question.problem();
   const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
@@ -324,7 +326,7 @@ Result<std::string> run_tube(std::string_view text, const Context& context) {
   for (const char* caution : {"caution_no_torch", "caution_deburr", "caution_same_charge", "caution_defer"})
     answer.caution({caution, {}, {}});
   if (!request->has("refrigerant")) answer.caution({"caution_refrigerant_unknown", {}, {}});
-  Teller teller(answer, *question);
+  TubeTeller teller(answer, *question);
   if (const auto problem = teller.tell()) return *problem;
   return answer.text();
 }

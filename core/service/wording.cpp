@@ -39,7 +39,7 @@ base::Dimension dimension_of(Unit unit) {
   return Dimension::quality;
 }
 
-Problem broken(std::string_view where) {
+Problem broken_section(std::string_view where) {
   return {"wording", std::string(where), "sections of texts as data/wording/en.json has them",
           "the wording file is damaged"};
 }
@@ -109,17 +109,17 @@ std::optional<Problem> check_language(std::string_view language) {
 
 Result<Wording> Wording::parse(std::string_view json_text) {
   const json root = json::parse(json_text, nullptr, false);
-  if (!root.is_object()) return broken("no JSON object");
+  if (!root.is_object()) return broken_section("no JSON object");
   Wording wording;
   for (const auto& [section, rows] : root.items()) {
     if (!rows.is_object()) continue;  // "language", "comment"
     for (const auto& [key, row] : rows.items()) {
       if (section == "measures") {
-        if (!read_measure(row, wording.measures_[key])) return broken("measures." + key);
+        if (!read_measure(row, wording.measures_[key])) return broken_section("measures." + key);
       } else if (row.is_string()) {
         wording.sections_[section][key] = row.get<std::string>();
       } else {
-        return broken(section + "." + key);
+        return broken_section(section + "." + key);
       }
     }
   }
@@ -129,7 +129,7 @@ Result<Wording> Wording::parse(std::string_view json_text) {
 Result<Wording> Wording::load(std::string_view language) {
   if (const auto problem = check_language(language)) return *problem;
   const auto text = embedded("wording/" + std::string(language) + ".json");
-  if (!text) return broken(language);
+  if (!text) return broken_section(language);
   return parse(*text);
 }
 

@@ -20,14 +20,14 @@ namespace {
 using base::Dimension;
 using diagnosis::Interval;
 
-constexpr int kMachines = 150;
+constexpr int kWorthMachines = 150;
 constexpr double kNewShare = 0.75,
                  kNewSpread = 0.15;      // of this machine sound, where it isn't given (our estimate)
 constexpr double kSpread = 0.1;          // of prices typed (our estimate)
 constexpr double kYearAmbient = 295.15;  // K, a shop over the year (our estimate)
 constexpr double kClear = 0.65;          // below that the two are too close to call (our estimate)
 
-struct Question {
+struct WorthQuestion {
   procedures::WorthQuestion worth;
   double rate = 0, hours = 0, parts = 0;
   std::optional<double> energy_repaired, energy_new;
@@ -37,8 +37,8 @@ struct Question {
   std::string currency;
 };
 
-Result<Question> ask(Request& request, std::optional<base::UnitSystem>& spoken_in) {
-  Question q;
+Result<WorthQuestion> ask_worth(Request& request, std::optional<base::UnitSystem>& spoken_in) {
+  WorthQuestion q;
   Purse purse;
   const auto money = [&](const char* key, bool needed) {
     const auto text = request.text(key);
@@ -86,8 +86,8 @@ double relative_spread(const Interval& x) {
   return x.mid > 0 ? (x.high - x.low) / (2 * 1.6448536269514722) / x.mid : 0;
 }
 
-struct Sheet {
-  Question& q;
+struct WorthSheet {
+  WorthQuestion& q;
   const base::Display& display;
   ProcedureAnswer& answer;
   std::string money(double amount) const {
@@ -107,8 +107,8 @@ struct Sheet {
 };
 
 /// What the call's machines take in a year; fills what wasn't typed.
-std::optional<Problem> energies(Sheet& s, const CallCase& c) {
-  const auto belief = procedures::believe(c.folded.the_case, c.fluid, c.knowledge, c.options, kMachines);
+std::optional<Problem> energies(WorthSheet& s, const CallCase& c) {
+  const auto belief = procedures::believe(c.folded.the_case, c.fluid, c.knowledge, c.options, kWorthMachines);
   if (!belief) return belief.problem();
   const auto year = procedures::yearly_energy_of(*belief, s.q.ambient, c.folded.the_case.site_pressure);
   if (!year) return year.problem();
@@ -132,8 +132,8 @@ std::optional<Problem> energies(Sheet& s, const CallCase& c) {
   return std::nullopt;
 }
 
-void outcome(Sheet& s, const procedures::Worth& w) {
-  Question& q = s.q;
+void outcome(WorthSheet& s, const procedures::Worth& w) {
+  WorthQuestion& q = s.q;
   const std::string cost = s.money(q.worth.repair.value);
   s.answer.figure_text(
       "repair_cost", q.worth.repair.value, cost,
@@ -199,7 +199,7 @@ Result<std::string> run_worth(std::string_view text, const Context& context) {
   std::optional<base::UnitSystem> spoken_in;
   const auto units = request->units();
   const std::uint64_t seed = seed_of(*request);
-  auto question = ask(*request, spoken_in);
+  auto question = ask_worth(*request, spoken_in);
   if (!question) return question.problem();
   if (!case_of && (!question->energy_repaired || !question->energy_new))
     return Problem{question->energy_repaired ? "energy_new" : "energy_repaired", "nothing",
@@ -211,7 +211,7 @@ Result<std::string> run_worth(std::string_view text, const Context& context) {
                               base::sea_level, wording->numerals()};
   ProcedureAnswer answer("worth", *wording, display);
   answer.seed(seed);
-  Sheet sheet{*question, display, answer};
+  WorthSheet sheet{*question, display, answer};
   if (question->energy_repaired)
     question->worth.energy_repaired = {*question->energy_repaired, question->spread};
   if (question->energy_new) question->worth.energy_new = {*question->energy_new, question->spread};
