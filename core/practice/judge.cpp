@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "diagnosis/evidence.hpp"
+#include "procedures/repair_needs.hpp"
 
 namespace coldwright::practice {
 namespace {
@@ -19,12 +20,10 @@ using diagnosis::Unit;
 constexpr double kMostNats = 3;  // beyond that one sign tells as well as another
 constexpr double kPlainNats = 0.8;
 
-std::vector<std::string> causes_in(std::string_view id) {
-  const std::size_t plus = id.find('+');
-  if (plus == std::string_view::npos) return {std::string(id)};
-  std::vector<std::string> both{std::string(id.substr(0, plus)), std::string(id.substr(plus + 1))};
-  std::sort(both.begin(), both.end());
-  return both;
+std::vector<std::string> sorted_causes(std::string_view id) {
+  std::vector<std::string> causes = procedures::causes_in(id);
+  std::sort(causes.begin(), causes.end());
+  return causes;
 }
 
 std::string_view family(std::string_view cause) {
@@ -61,8 +60,7 @@ Simulated with(const Visit& v, const Hypothesis& h, Latents z, double box) {
 double misfit(const Visit& v, const Walk& w, const Hypothesis& h, const Simulated& s) {
   const auto evidence = diagnosis::prepare(w.the_case, *v.knowledge);
   if (!evidence || !s.ok) return 1e300;
-  return -diagnosis::log_readings(*evidence, s) -
-         diagnosis::log_observations(*evidence, h, *v.knowledge, s);
+  return -diagnosis::log_readings(*evidence, s) - diagnosis::log_observations(*evidence, h, *v.knowledge, s);
 }
 
 /// The wrong cause as bad, and in the form, as explains best what the apprentice read.
@@ -127,12 +125,13 @@ double weight(const Cost& c) { return c.minutes + 2 * c.grams + (c.opens ? kOpen
 struct Quantity {
   const char* name;
   Unit unit;
-  double spread;   // among machines of one kind, our estimate
-  bool relative;   // the spread is a share of the sound one's
+  double spread;  // among machines of one kind, our estimate
+  bool relative;  // the spread is a share of the sound one's
   double (*of)(const Simulated&);
 };
 constexpr Quantity kQuantities[] = {
-    {"superheat", Unit::temperature_difference, 4, false, [](const Simulated& s) { return s.point.superheat; }},
+    {"superheat", Unit::temperature_difference, 4, false,
+     [](const Simulated& s) { return s.point.superheat; }},
     {"subcooling", Unit::temperature_difference, 3, false,
      [](const Simulated& s) { return s.point.subcooling; }},
     {"evaporator_td", Unit::temperature_difference, 3, false,
@@ -161,7 +160,7 @@ std::string_view to_word(Grade grade) {
 }
 
 Grade grade_of(std::string_view truth, std::string_view decision) {
-  const auto real = causes_in(truth), said = causes_in(decision);
+  const auto real = sorted_causes(truth), said = sorted_causes(decision);
   if (real == said) return Grade::right;
   for (const std::string& a : real)
     for (const std::string& b : said)
@@ -170,12 +169,11 @@ Grade grade_of(std::string_view truth, std::string_view decision) {
 }
 
 Result<Hypothesis> decision_named(std::string_view id, const Visit& v) {
-  const auto wanted = causes_in(id);
+  const auto wanted = sorted_causes(id);
   for (const Hypothesis& h : diagnosis::hypotheses(*v.knowledge, v.kind.condenser))
-    if (causes_in(h.id) == wanted) return h;
+    if (sorted_causes(h.id) == wanted) return h;
   std::string all;
-  for (const diagnosis::CauseInfo& cause : v.knowledge->causes)
-    all += (all.empty() ? "" : ", ") + cause.id;
+  for (const diagnosis::CauseInfo& cause : v.knowledge->causes) all += (all.empty() ? "" : ", ") + cause.id;
   return Problem{"decision", "\"" + std::string(id.substr(0, 60)) + "\"", all,
                  "it isn't a cause that this cabinet can have"};
 }
@@ -195,8 +193,8 @@ std::optional<Sign> sign_between(const Visit& v, const Hypothesis& decision, con
     const double worth = std::min(sign.nats, kMostNats) / weight(sign.cost);
     if (worth <= most) continue;
     most = worth;
-    sign.taken = std::any_of(w.steps.begin(), w.steps.end(),
-                             [&](const Step& s) { return s.action.id == action.id; });
+    sign.taken =
+        std::any_of(w.steps.begin(), w.steps.end(), [&](const Step& s) { return s.action.id == action.id; });
     best = std::move(sign);
   }
   return best;
@@ -211,11 +209,12 @@ Lesson lesson_of(const Visit& v, double box, std::size_t most) {
   out.mode = now.mode;
   if (!sound.ok || sound.mode != Mode::running) return out;
   const bool flows = now.mode == Mode::running && now.point.summary.status == circuit::Status::converged;
+  const bool shows = flows || now.mode == Mode::tripped;  // a tripped one as it is on the way to the trip
   out.capacity_share = flows ? std::max(now.point.capacity, 0.0) / std::max(sound.point.capacity, 1.0) : 0;
-  if (now.mode != Mode::running) return out;
+  if (now.mode != Mode::running && now.mode != Mode::tripped) return out;
   for (const Quantity& q : kQuantities) {
     const bool of_flow = q.unit == Unit::temperature_difference;
-    if (of_flow && !flows) continue;
+    if (of_flow && !shows) continue;
     const double a = q.of(sound), b = q.of(now);
     const double spreads = (b - a) / (q.relative ? q.spread * a : q.spread);
     if (std::abs(spreads) > 0.7) out.changes.push_back({q.name, q.unit, a, b, spreads});

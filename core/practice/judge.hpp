@@ -25,11 +25,11 @@ Result<diagnosis::Hypothesis> decision_named(std::string_view id, const Visit& v
 /// The look or reading that parts two causes for the least cost on this machine.
 struct Sign {
   Action action;
-  bool taken = false;                        // the apprentice had it
-  Cost cost;                                 // as if taken first
+  bool taken = false;                               // the apprentice had it
+  Cost cost;                                        // as if taken first
   std::optional<double> with_truth, with_decision;  // of a reading, SI
   std::string seen_with_truth, seen_with_decision;  // of a look: the state most often reported
-  double nats = 0;                           // how much it tells, in expectation under the truth
+  double nats = 0;                                  // how much it tells, in expectation under the truth
 };
 std::optional<Sign> sign_between(const Visit& visit, const diagnosis::Hypothesis& decision, const Walk& walk);
 

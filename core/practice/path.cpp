@@ -18,9 +18,9 @@ Result<Believed> believe(const Visit& v, const Walk& w, const Drawing& drawing, 
   const auto progress = [&](double x) {
     return !drawing.progress || drawing.progress(std::min(from + (to - from) * x, 1.0));
   };
-  const auto share = (*investigation)
-                         ->draw({drawing.population, v.level == Level::hard, RandomStream(drawing.seed)},
-                                progress);
+  const auto share =
+      (*investigation)
+          ->draw({drawing.population, v.level == Level::hard, RandomStream(drawing.seed)}, progress);
   if (!share) return share.problem();
   diagnosis::Answer answer = (*investigation)->answer(*share);
   return Believed{std::move(answer.causes), std::move(answer.next), std::move(answer.reasons)};
@@ -78,10 +78,9 @@ Result<Path> path_of(const Visit& v, const std::vector<Action>& actions, const D
     if (!next) return next.problem();
     path.end = std::move(*next);
     const Believed before = i == 0 ? path.start : path.steps.back().after;
-    auto after = actions[i].waits()
-                     ? Result<Believed>(before)
-                     : believe(v, path.end, drawing, static_cast<double>(i + 1) / n,
-                               static_cast<double>(i + 2) / n);
+    auto after = actions[i].waits() ? Result<Believed>(before)
+                                    : believe(v, path.end, drawing, static_cast<double>(i + 1) / n,
+                                              static_cast<double>(i + 2) / n);
     if (!after) return after.problem();
     path.steps.push_back(told(before, path.end.steps.back(), std::move(*after)));
   }
@@ -113,8 +112,15 @@ Result<Path> best_path(const Visit& v, const Believed& start, const Drawing& dra
   return path;
 }
 
+std::optional<std::size_t> enough_after(const Path& path) {
+  for (std::size_t i = 0; i < path.steps.size(); ++i)
+    if (path.steps[i].after.causes.front().probability >= kSureEnough) return i;
+  return std::nullopt;
+}
+
 std::optional<std::size_t> parting(const Path& yours) {
-  for (std::size_t i = 0; i < yours.steps.size(); ++i)
+  const std::size_t last = enough_after(yours).value_or(yours.steps.size());
+  for (std::size_t i = 0; i < yours.steps.size() && i <= last; ++i)
     if (yours.steps[i].better) return i;
   return std::nullopt;
 }

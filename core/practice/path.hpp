@@ -49,7 +49,11 @@ Result<Path> path_of(const Visit& visit, const std::vector<Action>& actions, con
 /// is what path_of() believed at the door.
 Result<Path> best_path(const Visit& visit, const Believed& start, const Drawing& drawing);
 
-/// Step (counted from 0) where the apprentice first did something worth less than half of the best.
+/// The step after which one cause stands at 90 %; none when that never comes.
+std::optional<std::size_t> enough_after(const Path& path);
+
+/// Step (counted from 0) where the apprentice first did something worth less than half of the best; nothing
+/// counts that came after there was enough to decide.
 std::optional<std::size_t> parting(const Path& yours);
 
 /// Bits by which the belief about the cause moved, the Kullback-Leibler divergence of `after` from `before`

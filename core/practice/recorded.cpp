@@ -73,12 +73,14 @@ void fill(Simulated& s, const RecordedMoment& m, double standing, double pull) {
 std::vector<std::pair<std::string, std::string>> plain_to_see(const RecordedMoment& m, int trips) {
   const auto fan = [](double speed) { return speed < 0.1 ? "stopped" : speed < 0.8 ? "slow" : "running"; };
   std::vector<std::pair<std::string, std::string>> seen{
-      {"compressor", trips > 0        ? "cycling_on_overload"
-                     : m.motor_turns  ? "running"
-                     : m.motor_hums   ? "humming"
-                                      : "off"},
+      {"compressor", trips > 0       ? "cycling_on_overload"
+                     : m.motor_turns ? "running"
+                     : m.motor_hums  ? "humming"
+                                     : "off"},
       {"evaporator_fan", fan(m.evaporator_fan)},
-      {"condenser_face", m.dirt < 0.15 ? "clean" : m.dirt < 0.5 ? "dusty" : "blocked"},
+      {"condenser_face", m.dirt < 0.15  ? "clean"
+                         : m.dirt < 0.5 ? "dusty"
+                                        : "blocked"},
       {"control_call", m.calls_for_cold ? "calling" : "not_calling"}};
   if (m.motor_turns) seen.emplace_back("condenser_fan", fan(m.condenser_fan));
   if (m.frost > 0.4) seen.emplace_back("evaporator_coil", "iced_over");

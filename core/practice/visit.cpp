@@ -183,9 +183,9 @@ std::optional<Drawn> machine_drawn(Drawn d, Level level, RandomStream random) {
   const Setting of = setting(level);
   for (std::size_t i = 0; i < d.z.size(); ++i) d.z[i] = random.fork(i).normal();
   for (const Extra e : {Extra::severity, Extra::severity_2})
-    d.z[diagnosis::index(e)] = normal_quantile(
-        of.share_low +
-        (of.share_high - of.share_low) * random.fork(100 + static_cast<std::uint64_t>(e)).uniform());
+    d.z[diagnosis::index(e)] =
+        normal_quantile(of.share_low + (of.share_high - of.share_low) *
+                                           random.fork(100 + static_cast<std::uint64_t>(e)).uniform());
   d.z[diagnosis::index(Extra::clamp_pull)] = of.clamp;
   d.scene.box = d.set_point + 8;
   const diagnosis::Scene scene = d.in_place();
@@ -202,11 +202,14 @@ std::optional<Drawn> machine_drawn(Drawn d, Level level, RandomStream random) {
                .of(std::clamp(random.fork(201).normal(), -1.5, 1.5));
   d.start = arrival_box(d, random.fork(kBox));
   d.running = running_drawn(level, random.fork(kRunning));
-  if (!diagnosis::simulate([&] {
-         diagnosis::Scene there = d.in_place();
-         there.box = d.start;
-         return there;
-       }(), d.truth, d.z).ok)
+  if (!diagnosis::simulate(
+           [&] {
+             diagnosis::Scene there = d.in_place();
+             there.box = d.start;
+             return there;
+           }(),
+           d.truth, d.z)
+           .ok)
     return std::nullopt;
   return d;
 }

@@ -11,18 +11,20 @@ namespace {
 using circuit::QuantityKind;
 using circuit::ReadingKind;
 
-constexpr double kProbe = 0.3;     // K, of the thermometers for box and ambient
-constexpr double kConnected = 1;   // min for a gauge that hangs there already
-constexpr double kLargest = 2.5;   // an error is cut off there, in standard deviations
-constexpr double kOpenEnd = 1e5;   // ohm; above it a meter shows an open winding
+constexpr double kProbe = 0.3;    // K, of the thermometers for box and ambient
+constexpr double kConnected = 1;  // min for a gauge that hangs there already
+constexpr double kLargest = 2.5;  // an error is cut off there, in standard deviations
+constexpr double kOpenEnd = 1e5;  // ohm; above it a meter shows an open winding
 constexpr std::uint64_t kErrors = 77;
 
 /// How an instrument of this level errs, as a share of the usual.
 double skill(Level level) { return level == Level::first ? 0.5 : level == Level::hard ? 1.3 : 1; }
 
 RandomStream errors(const Visit& v, std::string_view id, std::size_t occasion) {
-  return RandomStream(v.seed).fork(kErrors + static_cast<std::uint64_t>(v.level)).fork(label_of(id)).fork(
-      occasion);
+  return RandomStream(v.seed)
+      .fork(kErrors + static_cast<std::uint64_t>(v.level))
+      .fork(label_of(id))
+      .fork(occasion);
 }
 
 double cut(double z) { return std::clamp(z, -kLargest, kLargest); }
@@ -40,8 +42,8 @@ std::size_t times(const Walk& walk, std::string_view id) {
 double read_off(const Visit& v, const Moment& m, ReadingKind kind, RandomStream random) {
   const double true_value = m.sim.readings[static_cast<std::size_t>(kind)];
   const diagnosis::Reading r{kind, true_value, std::nullopt, std::nullopt, ""};
-  const double off = skill(v.level) * cut(random.normal()) *
-                     diagnosis::uncertainty(r, v.site_pressure, 0).instrument;
+  const double off =
+      skill(v.level) * cut(random.normal()) * diagnosis::uncertainty(r, v.site_pressure, 0).instrument;
   switch (circuit::info(kind).quantity) {
     case QuantityKind::resistance:
       return true_value > kOpenEnd ? true_value : true_value * std::exp(0.3 * off);
@@ -153,13 +155,14 @@ Result<Walk> advance(Walk w, const Visit& v, const Action& action) {
   if (action.reading) {
     const ReadingKind kind = *action.reading;
     step.value = read_off(v, now, kind, errors(v, action.id, occasion));
-    put(w.the_case.readings, [&](const diagnosis::Reading& r) { return r.kind == kind; },
-        diagnosis::Reading{kind, *step.value, std::nullopt,
-                           cost.stops ? std::nullopt : now.minutes_running, action.id});
+    put(
+        w.the_case.readings, [&](const diagnosis::Reading& r) { return r.kind == kind; },
+        diagnosis::Reading{kind, *step.value, std::nullopt, cost.stops ? std::nullopt : now.minutes_running,
+                           action.id});
   } else if (action.look != nullptr) {
     step.seen = seen(v, now, *action.look, errors(v, action.id, 0));
-    put(w.the_case.observations,
-        [&](const diagnosis::Observation& o) { return o.subject == action.id; },
+    put(
+        w.the_case.observations, [&](const diagnosis::Observation& o) { return o.subject == action.id; },
         diagnosis::Observation{action.id, step.seen, action.id});
   }
   w.history.let_out += cost.grams / 1000;
