@@ -172,9 +172,8 @@ Result<Hypothesis> decision_named(std::string_view id, const Visit& v) {
   const auto wanted = sorted_causes(id);
   for (const Hypothesis& h : diagnosis::hypotheses(*v.knowledge, v.kind.condenser))
     if (sorted_causes(h.id) == wanted) return h;
-  std::string all;
-  for (const diagnosis::CauseInfo& cause : v.knowledge->causes) all += (all.empty() ? "" : ", ") + cause.id;
-  return Problem{"decision", "\"" + std::string(id.substr(0, 60)) + "\"", all,
+  return Problem{"decision", "\"" + std::string(id.substr(0, 60)) + "\"",
+                 "a cause, such as low_charge, or two joined by +",
                  "it isn't a cause that this cabinet can have"};
 }
 

@@ -15,12 +15,12 @@ constexpr double kLongestBest = 180;  // min
 Result<Believed> believe(const Visit& v, const Walk& w, const Drawing& drawing, double from, double to) {
   const auto investigation = diagnosis::Investigation::open(w.the_case, v.fluid, *v.knowledge);
   if (!investigation) return investigation.problem();
+  const bool pairs = v.level == Level::hard || v.faults.size() > 1;
   const auto progress = [&](double x) {
     return !drawing.progress || drawing.progress(std::min(from + (to - from) * x, 1.0));
   };
   const auto share =
-      (*investigation)
-          ->draw({drawing.population, v.level == Level::hard, RandomStream(drawing.seed)}, progress);
+      (*investigation)->draw({drawing.population, pairs, RandomStream(drawing.seed)}, progress);
   if (!share) return share.problem();
   diagnosis::Answer answer = (*investigation)->answer(*share);
   return Believed{std::move(answer.causes), std::move(answer.next), std::move(answer.reasons)};

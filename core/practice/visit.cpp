@@ -35,7 +35,7 @@ Setting setting(Level level) {
     case Level::first:
       return {0.7, 0.98, 0, 0, -1};
     case Level::working_day:
-      return {0.25, 0.98, 0.1, 0.5, 0};
+      return {0.25, 0.98, 0, 0.5, 0};
     case Level::hard:
       return {0.08, 0.5, 0.45, 1, 1.3};
   }

@@ -209,7 +209,7 @@ export function Machine({ now }: { now: Standing }) {
       {deciding.value && call && (
         <DecideSheet
           causes={call.causes}
-          two={call.level !== 'first'}
+          two={call.level === 'hard' || call.recorded !== null}
           onClose={() => (deciding.value = false)}
         />
       )}
