@@ -76,6 +76,8 @@ std::string plain_practice_debrief(const json& answer) {
     page.paragraph(text_at(answer, {key, "text", "text"}), "  ");
     if (const std::string enough = text_at(answer, {key, "enough", "text", "text"}); !enough.empty())
       page.paragraph(enough, "  ");
+    if (const std::string missed = text_at(answer, {key, "missed", "text"}); !missed.empty())
+      page.paragraph(missed, "  ");
     steps(page, list_at(answer[key], "steps"));
   }
   page.blank();

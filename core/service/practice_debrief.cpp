@@ -116,6 +116,17 @@ json enough_json(const Practice& p, const practice::Path& path) {
                             {{"leader", first.cause}, {"probability", percent(p, first.probability)}}})}};
 }
 
+/// A way can end elsewhere than at the truth: some machines mislead, and it is only fair to say so.
+json missed_json(const Practice& p, const Believed& end) {
+  const diagnosis::RankedCause& first = end.causes.front();
+  if (first.cause == p.visit.truth.id) return nullptr;
+  return told(p, {"missed",
+                  {},
+                  {{"found", first.cause},
+                   {"truth", p.visit.truth.id},
+                   {"probability", percent(p, end.probability_of(p.visit.truth.id))}}});
+}
+
 json path_json(const Practice& p, const practice::Path& path) {
   json steps = json::array();
   for (std::size_t i = 0; i < path.steps.size(); ++i) {
@@ -136,6 +147,7 @@ json path_json(const Practice& p, const practice::Path& path) {
           {"start", ranked(p, path.start)},
           {"found", ranked(p, end)},
           {"enough", enough_json(p, path)},
+          {"missed", missed_json(p, end)},
           {"state", state_json(path.end, p)},
           {"text", told(p, {path.end.opened ? "path_opened" : "path_closed",
                             {{"minutes", Unit::minutes, path.end.history.minutes},

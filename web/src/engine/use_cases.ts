@@ -1485,6 +1485,7 @@ export interface PracticePath {
   start: PracticeBelieved[];
   found: PracticeBelieved[];
   enough: PracticeEnough | null;
+  missed: Statement | null;
   state: PracticeState;
   text: Statement;
 }

@@ -73,6 +73,7 @@ function Way({ title, path, name, fold }: { title: string; path: Path; name: str
     <section class="way-text stack" aria-label={title} data-name={name}>
       <h2>{title}</h2>
       <p>{path.text.text}</p>
+      {path.missed && <p class="small">{path.missed.text}</p>}
       {path.enough && <p class="small">{path.enough.text.text}</p>}
       {path.steps.length > 0 &&
         (fold ? <Disclosure summary={say('practice.step_by_step')}>{steps}</Disclosure> : steps)}
