@@ -145,6 +145,7 @@ json path_json(const Practice& p, const practice::Path& path) {
   const Believed& end = path.steps.empty() ? path.start : path.steps.back().after;
   return {{"steps", std::move(steps)},
           {"start", ranked(p, path.start)},
+          {"truth_at_start", path.start.probability_of(p.visit.truth.id)},
           {"found", ranked(p, end)},
           {"enough", enough_json(p, path)},
           {"missed", missed_json(p, end)},

@@ -1483,6 +1483,7 @@ export interface PracticeDebriefAnswer {
 export interface PracticePath {
   steps: PracticeToldStep[];
   start: PracticeBelieved[];
+  truth_at_start: number;
   found: PracticeBelieved[];
   enough: PracticeEnough | null;
   missed: Statement | null;

@@ -90,14 +90,13 @@ function Told({ answer }: { answer: Answer }) {
           <p>
             <strong>{answer.verdict.text.text}</strong>
           </p>
-          <p>{answer.truth.text.text}</p>
+          {answer.truth.text.key === 'was_how' && <p>{answer.truth.text.text}</p>}
           <p>{answer.verdict.knowable.text}</p>
         </Notice>
       </div>
       <Timeline
         yours={answer.yours}
         best={answer.best}
-        cause={answer.truth.cause}
         label={answer.truth.label}
       />
       <section class="stack" aria-label={say('practice.parting')} data-name="parting">

@@ -5,6 +5,7 @@ import { Icon } from '../../parts/icon';
 import { Button, Disclosure, Sheet } from '../../parts/parts';
 import type { UseCases } from '../../engine/engine';
 import { Frame } from '../../shell/frame';
+import { prefs } from '../../shell/prefs';
 import { useAsk } from '../../shell/use_ask';
 import { say } from '../../words/words';
 import { Cautions, Facts } from '../handy/tool';
@@ -16,6 +17,9 @@ import { take, type Standing } from './standing';
 type Call = UseCases['practice_call']['answer'];
 type Offer = Call['offers'][number];
 type StepRow = UseCases['practice_step']['answer']['steps'][number];
+
+/** As a title begins. */
+const begun = (text: string) => text.charAt(0).toLocaleUpperCase(prefs.language.value) + text.slice(1);
 
 function OfferButton({ offer, onTap }: { offer: Offer; onTap: () => void }) {
   return (
@@ -74,8 +78,13 @@ function Sure({ offer, onClose }: { offer: Offer; onClose: () => void }) {
 function Found({ steps }: { steps: readonly StepRow[] }) {
   const last = steps.at(-1);
   return (
-    <section class="stack" aria-label={say('practice.found')}>
-      <output class="found panel" data-name="last" data-steps={steps.length}>
+    <>
+      <output
+        class="found panel"
+        aria-label={say('practice.found')}
+        data-name="last"
+        data-steps={steps.length}
+      >
         {last ? (
           <>
             <span class="quiet small">{last.label}</span>
@@ -101,7 +110,7 @@ function Found({ steps }: { steps: readonly StepRow[] }) {
           </ol>
         </Disclosure>
       )}
-    </section>
+    </>
   );
 }
 
@@ -169,7 +178,7 @@ export function Machine({ now }: { now: Standing }) {
   };
   return (
     <Frame
-      title={call ? call.plate.cabinet.label : say('practice.title')}
+      title={call ? begun(call.plate.cabinet.label) : say('practice.title')}
       back={{ room: 'calls' }}
       actions={<ThrowAway done={false} />}
       bar={<ClockBar state={state} onDecide={() => (deciding.value = true)} />}

@@ -3,47 +3,38 @@
 import { useRef } from 'preact/hooks';
 import type { UseCases } from '../../engine/engine';
 import { usePictureWidth } from '../../parts/picture';
-import { say } from '../../words/words';
+import { number, say } from '../../words/words';
 
 type Path = UseCases['practice_debrief']['answer']['yours'];
 
-const height = 190;
-const edge = { left: 38, right: 12, top: 12, bottom: 34 };
+const height = 180;
+const edge = { left: 48, right: 16, top: 12, bottom: 26 };
 
 /** A round number of minutes between marks, six marks at most. */
 export function minuteStep(longest: number): number {
   return [1, 2, 5, 10, 15, 30, 60, 120].find((s) => longest / s <= 6) ?? 240;
 }
 
+const minutes = (m: number) => `${number(m)} min`;
+
 interface Point {
   minutes: number;
   truth: number;
   opens: boolean;
 }
-export function pointsOf(path: Path, cause: string): Point[] {
-  const start = path.start.find((c) => c.cause === cause)?.probability ?? 0;
+export function pointsOf(path: Path): Point[] {
   return [
-    { minutes: 0, truth: start, opens: false },
+    { minutes: 0, truth: path.truth_at_start, opens: false },
     ...path.steps.map((s) => ({ minutes: s.minutes_used.value!, truth: s.truth, opens: s.opens_circuit })),
   ];
 }
 
-export function Timeline({
-  yours,
-  best,
-  cause,
-  label,
-}: {
-  yours: Path;
-  best: Path;
-  cause: string;
-  label: string;
-}) {
+export function Timeline({ yours, best, label }: { yours: Path; best: Path; label: string }) {
   const place = useRef<HTMLDivElement>(null);
   const width = Math.max(260, usePictureWidth(place));
   const ways = [
-    { name: 'yours', points: pointsOf(yours, cause) },
-    { name: 'best', points: pointsOf(best, cause) },
+    { name: 'yours', points: pointsOf(yours) },
+    { name: 'best', points: pointsOf(best) },
   ];
   const longest = Math.max(5, ...ways.flatMap((w) => w.points.map((p) => p.minutes)));
   const step = minuteStep(longest);
@@ -57,24 +48,18 @@ export function Timeline({
           <g key={p}>
             <path class="grid" d={`M${edge.left} ${y(p)}H${width - edge.right}`} />
             <text class="tick" x={edge.left - 5} y={y(p) + 4} text-anchor="end">
-              {p * 100}
+              {number(p * 100)} %
             </text>
           </g>
         ))}
         {marks.map((m) => (
           <g key={m}>
             <path class="grid" d={`M${x(m)} ${y(0)}v4`} />
-            <text class="tick" x={x(m)} y={height - 18} text-anchor="middle">
-              {m}
+            <text class="tick" x={x(m)} y={height - 8} text-anchor="middle">
+              {m === 0 ? m : minutes(m)}
             </text>
           </g>
         ))}
-        <text class="tick" x={width - edge.right} y={height - 4} text-anchor="end">
-          min
-        </text>
-        <text class="tick" x={edge.left - 5} y={height - 18} text-anchor="end">
-          %
-        </text>
         {ways.map(({ name, points }) => (
           <path
             key={name}
