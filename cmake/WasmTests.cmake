@@ -14,7 +14,7 @@ set(native_only
   # platform; tests/wasm/same_answers.mjs compares what the same code answers
   proof_test charge_level_test diagnosis_memory_test tightness_verdict_test repair_population_test
   failure_rate_test record_request_test opening_procedures_test nitrogen_procedures_test
-  evacuation_rise_charging_test memory_test proof_answer_test
+  evacuation_rise_charging_test memory_test proof_answer_test practice_seeds_test
   # drive the virtual cabinet, which is native only
   lab_correlations_test lab_refrigerant_test lab_balance_test lab_behaviour_test lab_settles_test lab_faults_test
   # replaces operator new to count; the count isn't of the platform

@@ -268,6 +268,27 @@ void add_record(CLI::App& app, Options& o) {
   sub->add_option("-o,--output", o.arguments.output, "the file to write; without it, standard output");
 }
 
+/// What the command is called for: the call at the door, a step of it, or the debrief.
+const char* practice_use_case(const Arguments& a) {
+  if (a.fields.contains("decision")) return "practice_debrief";
+  return a.actions.empty() ? "practice_call" : "practice_step";
+}
+
+void add_practice(CLI::App& app, Options& o) {
+  CLI::App* sub = app.add_subcommand("practice", summary_of("practice_call"));
+  sub->add_option("actions", o.arguments.actions,
+                  "what was done so far, such as condenser_face suction_pressure");
+  sub->add_option("--seed", o.arguments.seed, "which machine: the same seed gives the same one")
+      ->check(CLI::NonNegativeNumber);
+  sub->add_option("--level", o.properties["level"], "first (the default), working_day or hard");
+  sub->add_option("--cabinet", o.properties["cabinet"], "its kind, drawn without it");
+  sub->add_option("--recorded", o.properties["recorded"],
+                  "a call of the full virtual cabinet, instead of --seed");
+  sub->add_option("--decide", o.properties["decision"], "what you take it to be, such as low_charge");
+  sub->add_option("--population", o.arguments.population, "of the debrief: machines for each cause");
+  add_output(*sub, o);
+}
+
 void add_rest(CLI::App& app, Options& o) {
   CLI::App* example = app.add_subcommand("example", summary_of("example"));
   example->add_flag("--words", o.arguments.words, "print the words a call file may use instead");
@@ -296,6 +317,7 @@ void collect(const CLI::App& app, Options& o) {
   put("altitude", o.altitude);
   put("barometer", o.barometer);
   for (const auto& [key, value] : o.properties) put(key.c_str(), value);
+  if (o.arguments.command == "practice") o.arguments.command = practice_use_case(o.arguments);
   if (o.arguments.command == "chart" && is_call_file(o.arguments.refrigerant))
     o.arguments.file = std::exchange(o.arguments.refrigerant, "");
 }
@@ -326,9 +348,11 @@ Parsed parse_arguments(int count, char** words) {
   add_record(app, o);
   add_procedures(app, o);
   add_memory(app, o);
+  add_practice(app, o);
   add_rest(app, o);
   Parsed parsed;
-  if (count > 1 && words[1][0] != '-' && service::find_use_case(words[1]) == nullptr) {
+  if (count > 1 && words[1][0] != '-' && std::string_view(words[1]) != "practice" &&
+      service::find_use_case(words[1]) == nullptr) {
     const auto problem = service::no_such_use_case(words[1]);
     return {{}, true, 2, "coldwright: " + to_text(problem) + "\n"};
   }

@@ -29,6 +29,7 @@ struct Arguments {
   std::vector<std::string> files;                      // memory: call files
   std::string memory;                                  // memory, diagnose, expect, proof: a memory file
   std::vector<std::string> forget, correct, ask_back;  // memory: "unit=...; quantity=...; value=..."
+  std::vector<std::string> actions;                    // practice: what was done, in its order
   std::string schema_name;
   bool json = false;
   bool words = false;

@@ -77,6 +77,7 @@ Result<std::string> request_for(const Arguments& arguments) {
       request["readings"].push_back(reading_of(words, *procedure));
     if (arguments.run) request["run"] = *arguments.run;
   }
+  if (!arguments.actions.empty()) request["actions"] = arguments.actions;
   if (arguments.seed) request["seed"] = *arguments.seed;
   if (arguments.population) request["population"] = *arguments.population;
   if (arguments.command == "record") {
@@ -106,6 +107,9 @@ std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "diagnose") return plain_diagnosis(answer);
   if (arguments.command == "expect") return plain_expectation(answer);
   if (arguments.command == "plan") return plain_plan(answer);
+  if (arguments.command == "practice_call") return plain_practice_call(answer);
+  if (arguments.command == "practice_step") return plain_practice_step(answer);
+  if (arguments.command == "practice_debrief") return plain_practice_debrief(answer);
   if (arguments.command == "example")
     return arguments.words ? plain_words(answer) : text_at(answer, {"call_text"});
   if (arguments.command == "vocabulary") return dumped(answer, 2) + "\n";

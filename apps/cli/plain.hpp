@@ -23,6 +23,10 @@ std::string plain_tool(const nlohmann::json& answer);
 std::string plain_procedure(const nlohmann::json& answer, bool how);
 /// The plan of a repair.
 std::string plain_plan(const nlohmann::json& answer);
+/// A practice call: the door, the steps taken, the debrief.
+std::string plain_practice_call(const nlohmann::json& answer);
+std::string plain_practice_step(const nlohmann::json& answer);
+std::string plain_practice_debrief(const nlohmann::json& answer);
 std::string plain_words(const nlohmann::json& answer);
 
 // Parts that answers share.

@@ -138,7 +138,8 @@ std::optional<Built> assemble(const Scene& scene, const Hypothesis& h, const Lat
   auto machine = circuit::machine_from(mz, *scene.plate, *scene.kind, *scene.fluid, doubted(scene, z));
   if (!machine) return std::nullopt;
   Built built{std::move(*machine), effects_of(scene, h, z, s), {}};
-  const Effects& e = built.effects;
+  Effects& e = built.effects;
+  e.departure.charge = std::max(e.departure.charge - scene.let_out / built.machine.charge, 0.02);
   s.mode = e.mode;
   s.by_degree = scene.not_cooling && !e.always_a_complaint && !e.cools_as_sound;
   s.true_ambient = scene.ambient + scene.ambient_sigma * z[index(Extra::ambient_error)];

@@ -25,6 +25,7 @@ struct Scene {
   double pull_low = 0.02, pull_high = 0.12;  // a clamp's pull to the surrounding air
   double doubt = 0;                  // how far the world may differ from the population described; 1 in use
   const UnitPrior* prior = nullptr;  // what earlier calls tell of this machine; none: any of its kind
+  double let_out = 0;  // kg gone from the machine since the call began; practice reckons with it
 };
 
 /// A machine that could not be computed has ok = false and weighs nothing.

@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "procedures/parts.hpp"
+#include "procedures/repair_needs.hpp"
 #include "procedures/tracer.hpp"
 #include "service/cautions.hpp"
 #include "service/from_call.hpp"
@@ -31,51 +32,6 @@ constexpr double kPurgePressure = 2e5;
 constexpr double kFlowing = 3e-3 / 60, kBrazing = 20 * 60;  // m3/s of free gas while brazing, s
 constexpr double kTracePart = 0.5;  // of the largest share that burns at no dilution (our estimate)
 constexpr double kSpare = 0.1;      // of a charge for hoses (our estimate)
-
-// Which parts a cause asks for. What opens the circuit asks for drier, access, nitrogen and refrigerant too.
-struct Needs {
-  std::vector<std::string> parts;
-  bool opens;
-};
-const std::map<std::string, Needs, std::less<>>& needs() {
-  static const std::map<std::string, Needs, std::less<>> table{
-      {"low_charge", {{}, true}},
-      {"overcharge", {{}, true}},
-      {"restriction", {{"part_capillary"}, true}},
-      {"moisture_freeze", {{}, true}},
-      {"noncondensable", {{}, true}},
-      {"worn_valves", {{"part_compressor", "part_start"}, true}},
-      {"not_pumping", {{"part_compressor", "part_start"}, true}},
-      {"pumping_lost_at_times", {{"part_compressor", "part_start"}, true}},
-      {"start_or_winding", {{"part_start"}, false}},
-      {"condenser_fan", {{"part_condenser_fan"}, false}},
-      {"evaporator_fan", {{"part_evaporator_fan"}, false}},
-      {"iced_evaporator", {{"part_defrost"}, false}},
-      {"dirty_condenser", {{"part_cleaning"}, false}},
-      {"control", {{"part_control"}, false}},
-  };
-  return table;
-}
-
-std::vector<std::string> causes_in(const std::string& id) {
-  const auto plus = id.find('+');
-  if (plus == std::string::npos) return {id};
-  return {id.substr(0, plus), id.substr(plus + 1)};
-}
-
-std::set<std::string> parts_for(const std::string& id, bool& opens) {
-  std::set<std::string> parts;
-  for (const std::string& cause : causes_in(id)) {
-    const auto row = needs().find(cause);
-    if (row == needs().end()) continue;
-    parts.insert(row->second.parts.begin(), row->second.parts.end());
-    opens |= row->second.opens;
-  }
-  if (opens)
-    for (const char* part : {"part_drier", "part_access", "part_nitrogen", "part_refrigerant"})
-      parts.insert(part);
-  return parts;
-}
 
 struct BringSheet {
   const procedures::Belief& belief;
@@ -205,8 +161,8 @@ std::string size_of(const BringSheet& s, const std::string& part, const Stores& 
 void parts(BringSheet& s, const Stores& stores, const std::set<std::string>& leading) {
   std::map<std::string, double> chance;
   for (const diagnosis::RankedCause& cause : s.belief.answer.causes) {
-    bool opens = false;
-    for (const std::string& part : parts_for(cause.cause, opens)) chance[part] += cause.probability;
+    for (const std::string& part : procedures::repair_needs(cause.cause).parts)
+      chance[part] += cause.probability;
   }
   std::vector<std::pair<std::string, double>> listed;
   for (const auto& [part, p] : chance)
@@ -265,16 +221,15 @@ Result<std::string> run_bring(std::string_view text, const Context& context) {
     answer.caution({key, {}, {}});
   BringSheet sheet{*belief, *sizes, c.fluid, c.display, answer, ambient};
   const diagnosis::RankedCause& first = belief->answer.causes.front();
-  bool opens = false;
-  const std::set<std::string> leading = parts_for(first.cause, opens);
-  answer.verdict({opens ? "leading" : "no_opening",
+  const procedures::RepairNeeds needs = procedures::repair_needs(first.cause);
+  answer.verdict({needs.opens ? "leading" : "no_opening",
                   {},
                   {{"cause", c.wording.cause(first.cause)},
                    {"probability", probability_text(first.probability, first.error, c.display.numerals)}}});
   answer.say({"plate_first", {}, {}});
   const auto held = stores(sheet, p_test, site.si);
   if (!held) return held.problem();
-  parts(sheet, *held, leading);
+  parts(sheet, *held, needs.parts);
   figures(sheet);
   return answer.text();
 }

@@ -35,6 +35,9 @@ Result<std::string> run_tracer(std::string_view request, const Context& context)
 Result<std::string> run_bring(std::string_view request, const Context& context);
 Result<std::string> run_worth(std::string_view request, const Context& context);
 Result<std::string> run_plan(std::string_view request, const Context& context);
+Result<std::string> run_practice_call(std::string_view request, const Context& context);
+Result<std::string> run_practice_step(std::string_view request, const Context& context);
+Result<std::string> run_practice_debrief(std::string_view request, const Context& context);
 Result<std::string> run_example(std::string_view request, const Context& context);
 Result<std::string> run_vocabulary(std::string_view request, const Context& context);
 Result<std::string> run_schema(std::string_view request, const Context& context);

@@ -1,6 +1,6 @@
 // Every screen of the app by name, and how to come to it; used by the tests that look at all of them.
 import type { Page } from 'playwright-core';
-import { openDemo, stage } from './support.ts';
+import { named, openDemo, stage } from './support.ts';
 
 export interface Screen {
   name: string;
@@ -11,6 +11,30 @@ const at = (hash: string) => async (page: Page) => {
   await page.goto(new URL(hash, page.url()).href);
   await page.locator('main').waitFor();
 };
+
+/** The practice room with this much done on machine 6 of the first level; null for none begun. A reload on the way, as
+    what is kept is read once a page. */
+export async function practise(
+  page: Page,
+  done: { actions: readonly string[]; decision?: string; seed?: number } | null,
+): Promise<void> {
+  await at('#/settings')(page);
+  await page.evaluate((d) => {
+    const text = d && {
+      of: { seed: d.seed ?? 6, level: 'first' },
+      actions: d.actions,
+      decision: d.decision ?? null,
+    };
+    localStorage.setItem(
+      'coldwright.draft.practice',
+      JSON.stringify({ text: text ? JSON.stringify(text) : '', at: Date.now() }),
+    );
+  }, done);
+  await at('#/practice')(page);
+  await page.reload();
+  if (!done) await named(page, 'level:first').waitFor();
+  else if (!done.decision) await page.locator(`[data-steps="${done.actions.length}"]`).waitFor();
+}
 
 export const tools = [
   'saturation',
@@ -55,6 +79,23 @@ export const screens: readonly Screen[] = [
     name: `handy-${tool}`,
     open: at(`#/handy/${tool}`),
   })),
+  { name: 'practice', open: (page) => practise(page, null) },
+  { name: 'practice-machine', open: (page) => practise(page, { actions: ['compressor', 'condenser_fan'] }) },
+  {
+    name: 'practice-decide',
+    open: async (page) => {
+      await practise(page, { actions: ['compressor', 'condenser_fan'] });
+      await named(page, 'decide').click();
+      await named(page, 'confirm').waitFor();
+    },
+  },
+  {
+    name: 'practice-debrief',
+    open: async (page) => {
+      await practise(page, { actions: ['compressor', 'suction_pressure'], decision: 'overcharge' });
+      await named(page, 'verdict').waitFor({ timeout: 60_000 });
+    },
+  },
   { name: 'settings', open: at('#/settings') },
   { name: 'memory', open: at('#/settings/memory') },
 ];

@@ -212,6 +212,11 @@ std::vector<Sample> samples() {
            "/title"},
           {"example", json::object(), "/words/cabinets/0/label"},
           {"plan", call, "/steps/0/title"},
+          {"practice_call", {{"seed", 1}}, "/customer/said"},
+          {"practice_step", {{"seed", 1}, {"actions", {"compressor"}}}, "/steps/0/label"},
+          {"practice_debrief",
+           {{"seed", 1}, {"actions", {"compressor"}}, {"decision", "low_charge"}, {"population", 10}},
+           "/verdict/text/text"},
           {"vocabulary", json::object(), "/observations/0/question"},
           {"schema", json::object(), ""}};
 }

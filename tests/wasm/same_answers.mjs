@@ -148,6 +148,47 @@ for (const [name, more] of Object.entries({
     drawn,
   );
 }
+// Practice: what a machine shows agrees as closely as a solver's answer; the debrief draws machines many times over.
+for (const [level, seed] of [
+  ['first', 1],
+  ['working_day', 2],
+  ['hard', 3],
+]) {
+  const words = ['--level', level, '--seed', String(seed)];
+  const machine = { level, seed };
+  const actions = ['compressor', 'condenser_middle_temp', 'suction_pressure'];
+  compare(`practice ${level}`, natively('practice', ...words), here('practice_call', machine), near);
+  compare(
+    `practice ${level}, steps`,
+    natively('practice', ...actions, ...words),
+    here('practice_step', { ...machine, actions }),
+    near,
+  );
+}
+{
+  const more = { level: 'first', seed: 1, population: 16 };
+  const one = natively(
+    'practice',
+    'compressor',
+    '--level',
+    'first',
+    '--seed',
+    '1',
+    '--population',
+    '16',
+    '--decide',
+    'sound',
+  );
+  const other = here('practice_debrief', { ...more, actions: ['compressor'], decision: 'sound' });
+  for (const part of ['truth', 'verdict', 'cost', 'sign', 'remember'])
+    compare(`debrief: ${part}`, one[part], other[part], drawn);
+  compare(
+    'debrief: best way',
+    one.best.steps.map((s) => s.action),
+    other.best.steps.map((s) => s.action),
+    exact,
+  );
+}
 for (const file of readdirSync(demos).filter((name) => /^\d/.test(name))) {
   const path = join(folder, file);
   const text = readFileSync(new URL(file, demos), 'utf8');

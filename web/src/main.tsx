@@ -16,6 +16,7 @@ import { loadWords } from './words/words';
 import { Calls } from './rooms/calls/calls';
 import { CallRoom } from './rooms/call/call_room';
 import { Handy } from './rooms/handy/handy';
+import { Practice } from './rooms/practice/practice';
 import { MemoryScreen } from './rooms/settings/memory/memory_screen';
 import { Settings } from './rooms/settings/settings';
 
@@ -28,6 +29,8 @@ function Rooms() {
       return <CallRoom key={here.id} id={here.id} stage={here.stage} part={here.part ?? null} />;
     case 'handy':
       return <Handy tool={here.tool} />;
+    case 'practice':
+      return <Practice />;
     case 'settings':
       return here.part === 'memory' ? <MemoryScreen /> : <Settings />;
   }

@@ -88,6 +88,18 @@ export interface UseCases {
     request: PlanRequest;
     answer: PlanAnswer;
   };
+  practice_call: {
+    request: PracticeCallRequest;
+    answer: PracticeCallAnswer;
+  };
+  practice_debrief: {
+    request: PracticeDebriefRequest;
+    answer: PracticeDebriefAnswer;
+  };
+  practice_step: {
+    request: PracticeStepRequest;
+    answer: PracticeStepAnswer;
+  };
   proof: {
     request: ProofRequest;
     answer: ProcedureAnswer;
@@ -1317,6 +1329,248 @@ export interface PlanAnswer {
     procedure: string | null;
     skippable: boolean;
   }[];
+}
+export interface PracticeCallRequest {
+  /**
+   * which machine; the same seed gives the same one
+   */
+  seed?: number;
+  /**
+   * first unless told
+   */
+  level?: 'first' | 'working_day' | 'hard';
+  /**
+   * its kind; drawn unless told
+   */
+  cabinet?: string;
+  /**
+   * a call of the full virtual cabinet, instead of seed, level and cabinet
+   */
+  recorded?: string;
+  units?: Units;
+}
+export interface PracticeCallAnswer {
+  about: About;
+  level: 'first' | 'working_day' | 'hard';
+  recorded: string | null;
+  cautions: Statement[];
+  customer: {
+    place: string;
+    said: string;
+  };
+  plate: {
+    cabinet: PracticeWord;
+    refrigerant: string;
+    charge: Quantity;
+    rated_current: Quantity;
+    rated_voltage: Quantity;
+    set_point: Quantity;
+  };
+  walking_in: Statement[];
+  state: PracticeState;
+  offers: PracticeOffer[];
+  causes: PracticeWord[];
+  recorded_calls: string[];
+}
+export interface PracticeWord {
+  word: string;
+  label: string;
+}
+export interface PracticeState {
+  minutes: Quantity;
+  opened: boolean;
+  lost: Quantity;
+  box: Quantity;
+}
+export interface PracticeOffer {
+  action: string;
+  kind: 'reading' | 'look' | 'wait';
+  label: string;
+  minutes: Quantity;
+  grams_lost: number;
+  opens_circuit: boolean;
+  stops_machine: boolean;
+  hazard: string;
+  hazard_text: string;
+  /**
+   * what it showed when it was last done
+   */
+  shown: string | null;
+}
+export interface PracticeDebriefRequest {
+  /**
+   * which machine; the same seed gives the same one
+   */
+  seed?: number;
+  /**
+   * first unless told
+   */
+  level?: 'first' | 'working_day' | 'hard';
+  /**
+   * its kind; drawn unless told
+   */
+  cabinet?: string;
+  /**
+   * a call of the full virtual cabinet, instead of seed, level and cabinet
+   */
+  recorded?: string;
+  units?: Units;
+  /**
+   * what was done, in its order
+   *
+   * @maxItems 60
+   */
+  actions?: string[];
+  /**
+   * a cause, or two joined by +
+   */
+  decision: string;
+  /**
+   * machines for each cause, 24 unless told
+   */
+  population?: number;
+}
+export interface PracticeDebriefAnswer {
+  about: About;
+  level: 'first' | 'working_day' | 'hard';
+  recorded: string | null;
+  cautions: Statement[];
+  decision: {
+    cause: string;
+    label: string;
+  };
+  verdict: {
+    grade: 'right' | 'nearly' | 'wrong';
+    text: Statement;
+    knowable: Statement;
+  };
+  truth: {
+    cause: string;
+    label: string;
+    causes: {
+      cause: string;
+      label: string;
+      severity: string;
+      /**
+       * 0 mild to 1 severe
+       */
+      share: number;
+    }[];
+    text: Statement;
+  };
+  yours: PracticePath;
+  best: PracticePath;
+  parting: {
+    /**
+     * counted from 0
+     */
+    step: number | null;
+    text: Statement;
+  };
+  cost: {
+    hours: number;
+    hours_text: string;
+    parts: string[];
+    opens_circuit: boolean;
+    text: Statement;
+  } | null;
+  sign: {
+    action: string | null;
+    text: Statement;
+  } | null;
+  remember: Statement[];
+}
+export interface PracticePath {
+  steps: PracticeToldStep[];
+  start: PracticeBelieved[];
+  truth_at_start: number;
+  found: PracticeBelieved[];
+  enough: PracticeEnough | null;
+  missed: Statement | null;
+  state: PracticeState;
+  text: Statement;
+}
+export interface PracticeToldStep {
+  action: string;
+  kind: 'reading' | 'look' | 'wait';
+  label: string;
+  shown: string;
+  remarks: Statement[];
+  minutes: Quantity;
+  minutes_used: Quantity;
+  opens_circuit: boolean;
+  box: Quantity;
+  /**
+   * by which it moved what is believed of the cause
+   */
+  bits: number;
+  expected_bits: number;
+  told: Statement;
+  reasons: Statement[];
+  better: Statement | null;
+  leading: PracticeBelieved[];
+  /**
+   * probability of what it really was, after the step
+   */
+  truth: number;
+}
+export interface PracticeBelieved {
+  cause: string;
+  label: string;
+  probability: number;
+  text: string;
+}
+export interface PracticeEnough {
+  /**
+   * counted from 0
+   */
+  step: number;
+  text: Statement;
+}
+export interface PracticeStepRequest {
+  /**
+   * which machine; the same seed gives the same one
+   */
+  seed?: number;
+  /**
+   * first unless told
+   */
+  level?: 'first' | 'working_day' | 'hard';
+  /**
+   * its kind; drawn unless told
+   */
+  cabinet?: string;
+  /**
+   * a call of the full virtual cabinet, instead of seed, level and cabinet
+   */
+  recorded?: string;
+  units?: Units;
+  /**
+   * what was done, in its order
+   *
+   * @maxItems 60
+   */
+  actions?: string[];
+}
+export interface PracticeStepAnswer {
+  about: About;
+  level: 'first' | 'working_day' | 'hard';
+  recorded: string | null;
+  cautions: Statement[];
+  steps: PracticeStep[];
+  state: PracticeState;
+  offers: PracticeOffer[];
+}
+export interface PracticeStep {
+  action: string;
+  kind: 'reading' | 'look' | 'wait';
+  label: string;
+  shown: string;
+  remarks: Statement[];
+  minutes: Quantity;
+  minutes_used: Quantity;
+  opens_circuit: boolean;
+  box: Quantity;
 }
 export interface ProofRequest {
   /**

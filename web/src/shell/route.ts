@@ -9,6 +9,7 @@ export type Route =
   /** `part` is a place within the stage: a step of the repair under "do". */
   | { room: 'call'; id: string; stage: Stage; part?: string }
   | { room: 'handy'; tool: string | null }
+  | { room: 'practice' }
   | { room: 'settings'; part?: string };
 
 export function parse(hash: string): Route {
@@ -24,6 +25,7 @@ export function parse(hash: string): Route {
       ...(c ? { part: c } : {}),
     };
   if (room === 'handy') return { room, tool: a || null };
+  if (room === 'practice') return { room };
   if (room === 'settings') return { room, ...(a ? { part: a } : {}) };
   return { room: 'calls' };
 }
@@ -36,6 +38,8 @@ export function href(route: Route): string {
       return `#/call/${encodeURIComponent(route.id)}/${route.stage}${within(route.part)}`;
     case 'handy':
       return route.tool ? `#/handy/${route.tool}` : '#/handy';
+    case 'practice':
+      return '#/practice';
     case 'settings':
       return `#/settings${within(route.part)}`;
   }

@@ -14,6 +14,7 @@ interface Rooms {
   repair: typeof import('./en/repair.json');
   handy: typeof import('./en/handy.json');
   settings: typeof import('./en/settings.json');
+  practice: typeof import('./en/practice.json');
 }
 export type Key = { [R in keyof Rooms]: `${R}.${Extract<keyof Rooms[R], string>}` }[keyof Rooms];
 type Pack = Record<string, Record<string, string>>;

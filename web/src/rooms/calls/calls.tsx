@@ -7,6 +7,7 @@ import { Frame } from '../../shell/frame';
 import { go, href } from '../../shell/route';
 import { offlineReady, takeUpdate, updateWaiting } from '../../shell/update';
 import { moment, say, sayCount } from '../../words/words';
+import { standing } from '../practice/standing';
 import { demos } from './demos';
 import './calls.css';
 
@@ -122,6 +123,9 @@ export function Calls() {
       </section>
       <Button kind="main" wide icon="plus" onPress={() => (naming.value = true)} name="new-call">
         {say('calls.new')}
+      </Button>
+      <Button wide icon="steps" href={href({ room: 'practice' })} name="practice">
+        {say(standing() === null ? 'calls.practice' : 'calls.practice_on')}
       </Button>
       <Demos />
       <Button wide icon="bring" onPress={() => picker.current?.click()}>
