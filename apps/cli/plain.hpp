@@ -23,6 +23,9 @@ std::string plain_tool(const nlohmann::json& answer);
 std::string plain_procedure(const nlohmann::json& answer, bool how);
 /// The plan of a repair.
 std::string plain_plan(const nlohmann::json& answer);
+/// How a logged file is to be read, and what was found in it.
+std::string plain_trace_layout(const nlohmann::json& answer);
+std::string plain_trace(const nlohmann::json& answer);
 std::string plain_words(const nlohmann::json& answer);
 
 // Parts that answers share.

@@ -13,6 +13,11 @@ namespace coldwright::traces {
 /// Days of a date since 1970-01-01, Gregorian; none for one that isn't in the calendar.
 std::optional<std::int64_t> days_of(int year, int month, int day);
 
+/// "2026-03-04 13:05:06" of seconds since 1970; the file's own clock, whatever its zone.
+std::string date_text(double seconds);
+/// "2 d 03:05:06" of seconds since the start.
+std::string elapsed_text(double seconds);
+
 /// What is written in a cell, before anybody says which number is the day.
 struct WrittenTime {
   int first = 0, second = 0, third = 0;  // of the date, in the order written
