@@ -289,6 +289,23 @@ void add_practice(CLI::App& app, Options& o) {
   add_output(*sub, o);
 }
 
+void add_traces(CLI::App& app, Options& o) {
+  CLI::App* layout = app.add_subcommand("trace_layout", summary_of("trace_layout"));
+  layout->add_option("file", o.arguments.file, "a logged file, or - for standard input")->required();
+  layout->add_flag("--json", o.arguments.json, "print the layout as JSON, to correct and give to trace");
+  add_language(*layout, o);
+  CLI::App* sub = app.add_subcommand("trace", summary_of("trace"));
+  sub->add_option("files", o.arguments.files, "logged files of one machine, or - for standard input")
+      ->required();
+  sub->add_option("--layout", o.arguments.layouts,
+                  "a file's layout, as trace_layout --json prints it; again for each")
+      ->allow_extra_args(false);
+  sub->add_option("--into", o.arguments.into, "a call file to add the evidence to");
+  sub->add_option("--picture", o.arguments.output, "an SVG file to draw the trace and its phases in");
+  add_site(*sub, o);
+  add_output(*sub, o);
+}
+
 void add_rest(CLI::App& app, Options& o) {
   CLI::App* example = app.add_subcommand("example", summary_of("example"));
   example->add_flag("--words", o.arguments.words, "print the words a call file may use instead");
@@ -349,6 +366,7 @@ Parsed parse_arguments(int count, char** words) {
   add_procedures(app, o);
   add_memory(app, o);
   add_practice(app, o);
+  add_traces(app, o);
   add_rest(app, o);
   Parsed parsed;
   if (count > 1 && words[1][0] != '-' && std::string_view(words[1]) != "practice" &&

@@ -27,6 +27,8 @@ struct Arguments {
   std::optional<std::uint64_t> run;                    // procedures: which time it was done, of a call
   bool how = false;                                    // procedures: print formulas, inputs and sources
   std::vector<std::string> files;                      // memory: call files
+  std::vector<std::string> layouts;                    // trace: of each file, in their order
+  std::string into;                                    // trace: a call file that gets the evidence
   std::string memory;                                  // memory, diagnose, expect, proof: a memory file
   std::vector<std::string> forget, correct, ask_back;  // memory: "unit=...; quantity=...; value=..."
   std::vector<std::string> actions;                    // practice: what was done, in its order

@@ -14,6 +14,7 @@
 #include "progress.hpp"
 #include "record_page.hpp"
 #include "service/use_cases.hpp"
+#include "trace_command.hpp"
 
 namespace coldwright::cli {
 namespace {
@@ -60,6 +61,7 @@ json reading_of(const std::string& words, const ProcedureOptions& procedure) {
 
 Result<std::string> request_for(const Arguments& arguments) {
   if (arguments.command == "memory") return memory_request(arguments);
+  if (arguments.command == "trace_layout") return trace_layout_request(arguments);
   json request = json::object();
   if (!arguments.memory.empty()) {
     auto memory = read_memory_file(arguments.memory);
@@ -100,6 +102,8 @@ std::string plain(const Arguments& arguments, const json& answer) {
   if (arguments.command == "state") return plain_state(answer);
   if (arguments.command == "quantity") return plain_quantity(answer);
   if (arguments.command == "leak") return plain_leak(answer);
+  if (arguments.command == "trace_layout") return plain_trace_layout(answer);
+  if (arguments.command == "trace") return plain_trace(answer);
   if (answer.contains("procedure")) return plain_procedure(answer, arguments.how);
   if (answer.contains("statements")) return plain_tool(answer);
   if (arguments.command == "refrigerant") return plain_refrigerant(answer);
@@ -164,7 +168,9 @@ int deliver_record(const json& answer, const Arguments& arguments, std::int64_t 
 int answer(const Arguments& arguments) {
   const service::UseCase* use_case = service::find_use_case(arguments.command);
   if (use_case == nullptr) return 1;
-  const auto request = request_for(arguments);
+  // A trace may be larger than a request: its files go to the core in pieces.
+  const bool in_pieces = arguments.command == "trace";
+  const auto request = in_pieces ? Result<std::string>("") : request_for(arguments);
   if (!request) return refuse_own(request.problem(), arguments);
   const auto now = std::chrono::system_clock::now().time_since_epoch();
   std::optional<Progress> progress(std::in_place);
@@ -172,8 +178,9 @@ int answer(const Arguments& arguments) {
   context.now_seconds = std::chrono::duration_cast<std::chrono::seconds>(now).count();
   context.language = arguments.language;
   context.progress = [&progress](double share) { return (*progress)(share); };
-  const auto result = use_case->run(*request, context);
+  const auto result = in_pieces ? answer_trace(arguments, context) : use_case->run(*request, context);
   progress.reset();
+  if (!result && in_pieces) return refuse_own(result.problem(), arguments);
   if (!result) return refuse(result.problem(), arguments.language);
   const json parsed = json::parse(*result, nullptr, false);
   if (!parsed.is_object()) {
@@ -181,6 +188,8 @@ int answer(const Arguments& arguments) {
     return 1;
   }
   if (!arguments.json && arguments.command == "chart") return deliver(text_at(parsed, {"svg"}), arguments);
+  if (!arguments.into.empty())
+    if (const auto problem = add_to_call(arguments.into, *result)) return refuse_own(*problem, arguments);
   if (arguments.command == "memory" && !arguments.output.empty())
     if (const auto problem = write_file(arguments.output, dumped(parsed["memory"], 1) + "\n"))
       return refuse_own(*problem, arguments);

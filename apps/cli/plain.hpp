@@ -27,6 +27,9 @@ std::string plain_plan(const nlohmann::json& answer);
 std::string plain_practice_call(const nlohmann::json& answer);
 std::string plain_practice_step(const nlohmann::json& answer);
 std::string plain_practice_debrief(const nlohmann::json& answer);
+/// How a logged file is to be read, and what was found in it.
+std::string plain_trace_layout(const nlohmann::json& answer);
+std::string plain_trace(const nlohmann::json& answer);
 std::string plain_words(const nlohmann::json& answer);
 
 // Parts that answers share.

@@ -238,10 +238,18 @@ void EntryReader::site(Entry& entry) {
 }
 
 void EntryReader::observation(Entry& entry) {
-  refuse_other_keys({"subject", "value"});
+  refuse_other_keys({"subject", "value", "confidence"});
   ObservationEntry body;
   body.subject = as_word(required_text("subject", "what was looked at, such as condenser_fan"));
   body.value = as_word(required_text("value", "what was seen, such as running"));
+  if (const auto sure = text("confidence", "how sure it is, such as 85 %")) {
+    const auto spoken = base::parse_spoken(*sure, key_field("confidence"), Dimension::quality);
+    if (spoken && spoken->si > 0 && spoken->si <= 1)
+      body.confidence = spoken->si;
+    else
+      fail({key_field("confidence"), base::quoted(*sure), "more than 0 % and at most 100 %",
+            "it says how sure the finding is"});
+  }
   entry.body = std::move(body);
 }
 

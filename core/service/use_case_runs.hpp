@@ -34,6 +34,8 @@ Result<std::string> run_opening(std::string_view request, const Context& context
 Result<std::string> run_tracer(std::string_view request, const Context& context);
 Result<std::string> run_bring(std::string_view request, const Context& context);
 Result<std::string> run_worth(std::string_view request, const Context& context);
+Result<std::string> run_trace_layout(std::string_view request, const Context& context);
+Result<std::string> run_trace(std::string_view request, const Context& context);
 Result<std::string> run_plan(std::string_view request, const Context& context);
 Result<std::string> run_practice_call(std::string_view request, const Context& context);
 Result<std::string> run_practice_step(std::string_view request, const Context& context);

@@ -1,0 +1,220 @@
+// A unit that changes within a column, and a sensor that hangs.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "traces/clean.hpp"
+
+namespace coldwright::traces {
+namespace {
+
+constexpr double kZeroC = 273.15;
+
+SetAside stretch(const Trace& trace, Reason reason, const Series& series, std::size_t from, std::size_t to,
+                 std::string text) {
+  SetAside one;
+  one.reason = reason;
+  one.column = series.column;
+  one.count = to - from;
+  one.from = trace.t[from];
+  one.to = trace.t[std::min(to, trace.t.size()) - 1];
+  one.text = std::move(text);
+  return one;
+}
+
+/// Median of up to `most` values from `at` on, stepping by `step`; NaN when there are none.
+double median_near(const std::vector<float>& v, std::ptrdiff_t at, int step, int most) {
+  std::array<float, 9> seen{};
+  int count = 0;
+  for (; at >= 0 && at < static_cast<std::ptrdiff_t>(v.size()) && count < most; at += step)
+    if (!std::isnan(v[static_cast<std::size_t>(at)]))
+      seen[static_cast<std::size_t>(count++)] = v[static_cast<std::size_t>(at)];
+  if (count == 0) return std::nan("");
+  std::nth_element(seen.begin(), seen.begin() + count / 2, seen.begin() + count);
+  return seen[static_cast<std::size_t>(count / 2)];
+}
+
+/// The number that stood in the file, degrees, and its Kelvin when the unit was the other one.
+struct Degrees {
+  bool fahrenheit;  // the column's unit
+  double number(double kelvin) const { return fahrenheit ? (kelvin - kZeroC) * 1.8 + 32 : kelvin - kZeroC; }
+  double of_other(double kelvin) const {
+    const double x = number(kelvin);
+    return fahrenheit ? x + kZeroC : (x - 32) / 1.8 + kZeroC;
+  }
+};
+
+/// Temperatures: one step by exactly the law between °C and °F, kept on both sides, is a changed setting.
+void settle_degrees(Trace& trace, Series& series) {
+  std::vector<float>& v = series.value;
+  if (series.unit.find('K') != std::string::npos) return;
+  const Degrees degrees{series.unit.find('F') != std::string::npos};
+  bool other = false;
+  std::size_t since = 0;
+  std::vector<std::pair<std::size_t, std::size_t>> parts;
+  for (std::size_t i = 1; i < v.size(); ++i) {
+    if (std::isnan(v[i]) || std::isnan(v[i - 1]) || std::abs(v[i] - v[i - 1]) < 8) continue;
+    if (trace.t[i] - trace.t[i - 1] > trace.gap) continue;
+    const double before = median_near(v, static_cast<std::ptrdiff_t>(i) - 1, -1, 5);
+    const double after = median_near(v, static_cast<std::ptrdiff_t>(i), 1, 5);
+    const double expected = other ? degrees.of_other(before) : before;
+    const double found = other ? after : degrees.of_other(after);
+    const double slack = 1.5 + 0.02 * std::abs(v[i] - v[i - 1]);
+    if (std::abs(found - expected) > slack || std::abs(after - before) < 8) continue;
+    if (other) parts.emplace_back(since, i);
+    since = i;
+    other = !other;
+  }
+  if (other) parts.emplace_back(since, v.size());
+  // Which part is in the column's unit? The larger one, unless the first tells otherwise: it began so.
+  for (const auto& [from, to] : parts) {
+    for (std::size_t i = from; i < to; ++i)
+      if (!std::isnan(v[i])) v[i] = static_cast<float>(degrees.of_other(v[i]));
+    trace.aside.push_back(
+        stretch(trace, Reason::unit_changed, series, from, to, degrees.fahrenheit ? "°C > °F" : "°F > °C"));
+  }
+}
+
+/// Power and current: a thousandfold change that lasts is a changed prefix.
+void settle_prefix(Trace& trace, Series& series) {
+  std::vector<float>& v = series.value;
+  const std::size_t block = std::max<std::size_t>(20, v.size() / 400);
+  std::vector<double> tops;
+  for (std::size_t from = 0; from < v.size(); from += block) {
+    std::vector<float> part;
+    for (std::size_t i = from; i < std::min(v.size(), from + block); ++i)
+      if (v[i] > 0) part.push_back(v[i]);
+    if (part.size() < 5) {
+      tops.push_back(0);
+      continue;
+    }
+    const std::size_t at = part.size() * 95 / 100;
+    std::nth_element(part.begin(), part.begin() + static_cast<std::ptrdiff_t>(at), part.end());
+    tops.push_back(part[at]);
+  }
+  double high = 0;
+  for (const double top : tops) high = std::max(high, top);
+  // Blocks a thousand times below the highest, give or take half, and blocks near it, none between.
+  std::size_t low_blocks = 0, high_blocks = 0, between = 0;
+  const auto is_low = [&](double top) { return top > 0 && top < high / 250; };
+  double low_top = 0;
+  for (const double top : tops) {
+    if (top <= 0) continue;
+    low_blocks += is_low(top);
+    high_blocks += top > high / 4;
+    between += !is_low(top) && top <= high / 4;
+    if (is_low(top)) low_top = std::max(low_top, top);
+  }
+  const double ratio = low_top > 0 ? high / low_top : 0;
+  if (low_blocks == 0 || high_blocks == 0 || ratio < 500 || ratio > 2000 || between > tops.size() / 3) return;
+  const double likely = series.what == What::power ? 5000 : 40;
+  const bool lift = high < likely;  // the high part is plausible in this unit: the low part is a thousandth
+  const double factor = lift ? 1000 : 1e-3;
+  const double limit = std::sqrt(high * low_top);
+  const auto converts = [&](std::size_t b) { return lift ? is_low(tops[b]) : tops[b] > limit; };
+  for (std::size_t b = 0; b < tops.size();) {
+    if (!converts(b)) {
+      ++b;
+      continue;
+    }
+    std::size_t e = b;
+    while (e < tops.size() && (converts(e) || tops[e] <= 0)) ++e;
+    // The edge lies somewhere within a block: at the first sample on the other side of the limit.
+    std::size_t from = b * block, to = std::min(v.size(), e * block);
+    if (b > 0)
+      for (std::size_t i = from; i > from - block; --i) {
+        if (v[i - 1] > 0 && (lift ? v[i - 1] > limit : v[i - 1] < limit)) break;
+        from = i - 1;
+        if (from == 0) break;
+      }
+    for (std::size_t i = to; i < std::min(v.size(), e * block + block); ++i) {
+      if (v[i] > 0 && (lift ? v[i] > limit : v[i] < limit)) break;
+      to = i + 1;
+    }
+    for (std::size_t i = from; i < to; ++i) v[i] = static_cast<float>(v[i] * factor);
+    trace.aside.push_back(
+        stretch(trace, Reason::unit_changed, series, from, to,
+                series.what == What::power ? (lift ? "kW > W" : "W > kW") : (lift ? "A > mA" : "mA > A")));
+    b = e;
+  }
+}
+
+/// The longest stretch of equal values one may expect of a signal that repeats its last value with this
+/// share of its samples: log(n) / log(1/share), the growth of the longest run of successes [schilling1990].
+double expected_run(double share, std::size_t n) {
+  return std::log(static_cast<double>(n)) / -std::log(std::min(share, 0.9995));
+}
+
+void find_stuck_in(Trace& trace, Series& series) {
+  std::vector<float>& v = series.value;
+  std::size_t same = 0, pairs = 0;
+  double low = 1e30, high = -1e30;
+  for (std::size_t i = 1; i < v.size(); ++i) {
+    if (std::isnan(v[i]) || std::isnan(v[i - 1])) continue;
+    ++pairs;
+    same += v[i] == v[i - 1];
+    low = std::min(low, static_cast<double>(v[i]));
+    high = std::max(high, static_cast<double>(v[i]));
+  }
+  if (pairs < 50) return;
+  const auto dimension = info(series.what).dimension;
+  const bool electric = series.what == What::power || series.what == What::current;
+  // Runs end often: count those that stay short to know how often a value repeats when nothing is wrong.
+  std::vector<std::size_t> runs;
+  for (std::size_t i = 0; i < v.size();) {
+    std::size_t j = i + 1;
+    while (j < v.size() && v[j] == v[i]) ++j;
+    if (!std::isnan(v[i]) && !(electric && v[i] <= low + 0.02 * (high - low))) runs.push_back(j - i);
+    i = j;
+  }
+  if (runs.empty()) return;
+  std::sort(runs.begin(), runs.end());
+  double usual = 0;
+  const std::size_t kept = std::max<std::size_t>(1, runs.size() * 95 / 100);
+  for (std::size_t i = 0; i < kept; ++i) usual += static_cast<double>(runs[i]);
+  usual /= static_cast<double>(kept);
+  const double share = 1 - 1 / std::max(usual, 1.0001);
+  const double limit =
+      std::max({4 * expected_run(share, pairs), 8.0 * static_cast<double>(runs[kept - 1]), 30.0});
+  for (std::size_t i = 0; i < v.size();) {
+    std::size_t j = i + 1;
+    while (j < v.size() && v[j] == v[i]) ++j;
+    const bool floor = electric && v[i] <= low + 0.02 * (high - low);
+    const double lasted = trace.t[j - 1] - trace.t[i];
+    if (!std::isnan(v[i]) && !floor && static_cast<double>(j - i) > limit && lasted > 1200 && dimension) {
+      SetAside one = stretch(trace, Reason::stuck_sensor, series, i, j, "");
+      one.seconds = lasted;
+      for (std::size_t k = i; k < j; ++k) v[k] = kNothing;
+      trace.aside.push_back(std::move(one));
+    }
+    i = j;
+  }
+}
+
+}  // namespace
+
+void settle_units(Trace& trace) {
+  for (Series& series : trace.series) {
+    const auto dimension = info(series.what).dimension;
+    if (dimension == base::Dimension::temperature) settle_degrees(trace, series);
+    if (series.what == What::power || series.what == What::current) settle_prefix(trace, series);
+    if (series.what != What::power) continue;
+    // What was let through for a changed unit, and isn't one.
+    SetAside beyond;
+    beyond.reason = Reason::impossible_value;
+    beyond.column = series.column;
+    for (float& v : series.value)
+      if (v > 5e4F) {
+        v = kNothing;
+        ++beyond.count;
+      }
+    if (beyond.count > 0) trace.aside.push_back(beyond);
+  }
+}
+
+void find_stuck(Trace& trace) {
+  for (Series& series : trace.series)
+    if (series.what != What::door) find_stuck_in(trace, series);
+}
+
+}  // namespace coldwright::traces

@@ -1,0 +1,16 @@
+// What layout a file has, from its first lines; and what stays open, as questions.
+#pragma once
+
+#include <string_view>
+
+#include "traces/layout.hpp"
+
+namespace coldwright::traces {
+
+/// As many bytes of a file are looked at.
+inline constexpr std::size_t head_bytes = std::size_t{1} << 18;
+
+/// `head` is the file's start, raw bytes. Problem when there is no table in it.
+Result<Guess> guess(std::string_view head);
+
+}  // namespace coldwright::traces

@@ -1,0 +1,372 @@
+#include "traces/levels.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coldwright::traces {
+namespace {
+
+constexpr int kBins = 400;
+
+double quantile(std::vector<double>& v, double q) {
+  if (v.empty()) return 0;
+  const auto at = v.begin() + static_cast<std::ptrdiff_t>(q * static_cast<double>(v.size() - 1));
+  std::nth_element(v.begin(), at, v.end());
+  return *at;
+}
+
+double lasts(const Run& run) { return run.end - run.begin; }
+
+/// Which level each run is at: the nearest by its own spread.
+int level_at(const Levels& levels, double y) {
+  int best = 0;
+  double least = 1e300;
+  for (std::size_t k = 0; k < levels.all.size(); ++k) {
+    const double off = std::abs(y - levels.all[k].y) / levels.all[k].sd + std::log(levels.all[k].sd);
+    if (off < least) {
+      least = off;
+      best = static_cast<int>(k);
+    }
+  }
+  return best;
+}
+
+/// Time spent at each place of the root axis, smoothed by a Gaussian.
+std::vector<double> density(const std::vector<Run>& runs, double low, double high, double width,
+                            double longest) {
+  std::vector<double> raw(kBins, 0.0), out(kBins, 0.0);
+  const double bin = (high - low) / kBins;
+  for (const Run& run : runs) {
+    const int at = std::clamp(static_cast<int>((root(run.mean) - low) / bin), 0, kBins - 1);
+    raw[static_cast<std::size_t>(at)] += std::min(lasts(run), longest);
+  }
+  const int reach = std::max(1, static_cast<int>(std::ceil(3 * width / bin)));
+  for (int i = 0; i < kBins; ++i) {
+    if (raw[static_cast<std::size_t>(i)] <= 0) continue;
+    for (int j = std::max(0, i - reach); j <= std::min(kBins - 1, i + reach); ++j) {
+      const double off = (i - j) * bin / width;
+      out[static_cast<std::size_t>(j)] += raw[static_cast<std::size_t>(i)] * std::exp(-0.5 * off * off);
+    }
+  }
+  return out;
+}
+
+/// Peaks parted by valleys of less than 60 % of the lower one.
+std::vector<std::pair<int, int>> hills(const std::vector<double>& d) {
+  double total = 0;
+  for (const double v : d) total += v;
+  std::vector<std::pair<int, int>> parts;  // first and last bin
+  int begin = 0, peak = 0, valley = -1;
+  for (int i = 1; i < kBins; ++i) {
+    const double v = d[static_cast<std::size_t>(i)];
+    if (valley < 0) {
+      if (v > d[static_cast<std::size_t>(peak)]) peak = i;
+      if (v < 0.6 * d[static_cast<std::size_t>(peak)]) valley = i;
+      continue;
+    }
+    if (v < d[static_cast<std::size_t>(valley)]) valley = i;
+    if (v > d[static_cast<std::size_t>(valley)] / 0.6 && v > 1e-9 * total) {
+      parts.emplace_back(begin, valley);
+      begin = valley + 1;
+      peak = i;
+      valley = -1;
+    }
+  }
+  parts.emplace_back(begin, kBins - 1);
+  return parts;
+}
+
+void measure(const std::vector<Run>& runs, const Noise& noise, Levels& out,
+             const std::vector<std::pair<int, int>>& parts, double bin) {
+  for (const auto& [first, last] : parts) {
+    const double low = out.y_low + first * bin, high = out.y_low + (last + 1) * bin;
+    const auto inside = [&, from = first, to = last](const Run& run) {
+      const double y = root(run.mean);
+      return (y >= low || from == 0) && (y < high || to == kBins - 1);
+    };
+    // Spikes of a sample or two pass through a level; what stays there tells where it is.
+    double staying = 0;
+    for (const Run& run : runs) staying += inside(run) && run.count > 2 ? lasts(run) : 0;
+    double weight = 0, sum = 0, square = 0, value = 0;
+    for (const Run& run : runs) {
+      if (!inside(run) || (staying > 0 && run.count < 3)) continue;
+      const double y = root(run.mean);
+      const double w = lasts(run);
+      weight += w;
+      sum += w * y;
+      square += w * y * y;
+      value += w * run.mean;
+    }
+    if (weight <= 0) continue;
+    Level level;
+    level.y = sum / weight;
+    level.value = value / weight;
+    level.seconds = weight;
+    // Never narrower than the noise, nor than what voltage and temperature move a level by: 3 % (our
+    // estimate).
+    const double noisy = noise.at(level.value) / std::max(2 * level.y, 1e-6);
+    const double own = std::sqrt(std::max(0.0, square / weight - level.y * level.y));
+    level.sd = std::max({own, std::min(noisy, 0.1 * (out.y_high - out.y_low)), 0.015 * level.y,
+                         0.004 * (out.y_high - out.y_low)});
+    out.all.push_back(level);
+  }
+}
+
+/// Two classes parted where the variance between them is largest [otsu1979], on the root axis.
+std::size_t rest_levels(const Levels& levels) {
+  double best = -1;
+  std::size_t at = levels.all.size();
+  for (std::size_t k = 1; k < levels.all.size(); ++k) {
+    double w0 = 0, w1 = 0, m0 = 0, m1 = 0;
+    for (std::size_t i = 0; i < levels.all.size(); ++i) {
+      (i < k ? w0 : w1) += levels.all[i].seconds;
+      (i < k ? m0 : m1) += levels.all[i].seconds * levels.all[i].y;
+    }
+    if (w0 <= 0 || w1 <= 0) continue;
+    const double apart = m1 / w1 - m0 / w0;
+    const double score = w0 * w1 * apart * apart;
+    if (score > best) {
+      best = score;
+      at = k;
+    }
+  }
+  return at;
+}
+
+void visit(const std::vector<Run>& runs, Levels& levels, double least) {
+  struct Visit {
+    int level;
+    double seconds, scatter;
+    bool short_one;
+  };
+  std::vector<Visit> visits;
+  for (const Run& run : runs) {
+    const int at = level_at(levels, root(run.mean));
+    const double s = lasts(run), scatter = run.mean > 0 ? run.sd / run.mean : 0;
+    if (!visits.empty() && visits.back().level == at) {
+      visits.back().seconds += s;
+      visits.back().scatter = std::max(visits.back().scatter, scatter);
+    } else {
+      visits.push_back({at, s, scatter, false});
+    }
+  }
+  const auto resting = [&](std::size_t i) {
+    return levels.all[static_cast<std::size_t>(visits[i].level)].role == Level::Role::rest;
+  };
+  for (std::size_t k = 0; k < levels.all.size(); ++k) {
+    Level& level = levels.all[k];
+    std::vector<double> seconds, scatter;
+    int beside = 0, rest = 0;
+    for (std::size_t i = 0; i < visits.size(); ++i) {
+      if (visits[i].level != static_cast<int>(k) || visits[i].seconds < least) continue;
+      seconds.push_back(visits[i].seconds);
+      scatter.push_back(visits[i].scatter);
+      // What lasts a sample or two between is the edge of a step, not a neighbour.
+      std::size_t before = i, after = i;
+      while (before > 0 && (before == i || visits[before].seconds < 30)) --before;
+      while (after + 1 < visits.size() && (after == i || visits[after].seconds < 30)) ++after;
+      beside += visits[before].level > static_cast<int>(k) || visits[after].level > static_cast<int>(k);
+      rest += before != i && after != i && resting(before) && resting(after);
+    }
+    level.visits = static_cast<int>(seconds.size());
+    if (level.visits == 0) continue;
+    level.beside_higher = static_cast<double>(beside) / level.visits;
+    level.from_rest = static_cast<double>(rest) / level.visits;
+    level.usual_visit = quantile(seconds, 0.5);
+    level.flatness = quantile(scatter, 0.5);
+  }
+}
+
+/// Roles from what physics and the trade say: a compressor is what most energy goes through, again and again;
+/// a defrost heater stands flat, seldom, for minutes, at a level of its own (common practice: two to four
+/// times a day).
+void roles(Levels& out) {
+  const std::size_t rest = rest_levels(out);
+  for (std::size_t k = 0; k < out.all.size(); ++k)
+    out.all[k].role = k < rest ? Level::Role::rest : Level::Role::run;
+  if (out.all.size() < 2) {
+    out.one_level = true;
+    out.split_y = out.all.empty() ? 0 : out.all.front().y;
+    return;
+  }
+  out.split_y = 0.5 * (out.all[rest - 1].y + out.all[rest].y);
+  double weight = 0;
+  for (std::size_t k = 0; k < rest; ++k) {
+    out.rest_value += out.all[k].value * out.all[k].seconds;
+    weight += out.all[k].seconds;
+  }
+  out.rest_value /= std::max(weight, 1e-9);
+  for (Level& level : out.all) level.energy = (level.value - out.rest_value) * level.seconds;
+}
+
+void heaters(Levels& out) {
+  std::size_t main = 0;
+  double most = -1;
+  for (std::size_t k = 0; k < out.all.size(); ++k) {
+    const Level& level = out.all[k];
+    // Seldom and flat at the top may be the heater even where it takes more energy in a short trace.
+    const double weighed = level.energy * (level.visits >= 3 ? 1.0 : 0.5);
+    if (level.role == Level::Role::run && weighed > most) {
+      most = weighed;
+      main = k;
+    }
+  }
+  out.run_value = out.all[main].value;
+  for (std::size_t k = 0; k < out.all.size(); ++k) {
+    Level& level = out.all[k];
+    if (k == main || level.role != Level::Role::run || level.visits == 0) continue;
+    const double ratio = (level.value - out.rest_value) / std::max(out.run_value - out.rest_value, 1e-9);
+    const bool seldom =
+        level.seconds < 0.3 * out.all[main].seconds && level.visits * 2 <= out.all[main].visits + 1;
+    const bool minutes = level.usual_visit > 120 && level.usual_visit < 5400;
+    const bool flat = level.flatness < 0.05;
+    const bool apart = ratio > 1.5 || (level.from_rest > 0.7 && (ratio > 1.15 || ratio < 0.85));
+    if (seldom && minutes && flat && apart && level.beside_higher < 0.5) level.role = Level::Role::heater;
+  }
+}
+
+}  // namespace
+
+double root(double x) { return x > 0 ? std::sqrt(x) : -std::sqrt(-x); }
+
+Noise noise_of(const std::vector<float>& value) {
+  std::vector<double> low, high, all;
+  const std::size_t every = std::max<std::size_t>(1, value.size() / 400000);
+  for (std::size_t i = 0; i < value.size(); i += every)
+    if (!std::isnan(value[i])) all.push_back(value[i]);
+  if (all.size() < 3) return {};
+  std::vector<double> sorted = all;
+  const double top = quantile(sorted, 0.98), bottom = quantile(sorted, 0.02), middle = 0.5 * (top + bottom);
+  double step = 1e300, low_level = 0, high_level = 0;
+  for (std::size_t i = 1; i < value.size(); ++i) {
+    if (std::isnan(value[i]) || std::isnan(value[i - 1])) continue;
+    const double off = std::abs(static_cast<double>(value[i]) - value[i - 1]);
+    if (off > 0) step = std::min(step, off);
+    if (i % every != 0) continue;
+    const bool upper = value[i] > middle && value[i - 1] > middle;
+    const bool lower = value[i] <= middle && value[i - 1] <= middle;
+    if (upper) {
+      high.push_back(off);
+      high_level += value[i];
+    }
+    if (lower) {
+      low.push_back(off);
+      low_level += value[i];
+    }
+  }
+  constexpr double kSigma = 1 / 0.954;
+  const double least = step < 1e299 ? 0.3 * std::min(step, 0.01 * (top - bottom) + 1e-9) : 0;
+  Noise noise;
+  const double s0 = low.empty() ? 0 : quantile(low, 0.5) * kSigma;
+  const double s1 = high.empty() ? s0 : quantile(high, 0.5) * kSigma;
+  const double l1 = high.empty() ? 1 : high_level / static_cast<double>(high.size());
+  noise.floor = std::max({std::min(s0, 0.1 * (top - bottom)), least, 1e-6 * std::abs(top)});
+  noise.share = std::clamp((s1 - noise.floor) / std::max(l1, 1e-9), 0.0, 0.25);
+  return noise;
+}
+
+std::vector<Run> runs_of(const std::vector<double>& t, double gap, const std::vector<float>& value,
+                         const Noise& noise, double interval) {
+  std::vector<double> sample;
+  const std::size_t every = std::max<std::size_t>(1, value.size() / 100000);
+  for (std::size_t i = 0; i < value.size(); i += every)
+    if (!std::isnan(value[i])) sample.push_back(value[i]);
+  const double range = sample.empty() ? 0 : std::max(quantile(sample, 0.98) - quantile(sample, 0.02), 0.0);
+  std::vector<Run> out;
+  // A level of its own within a run: it follows slowly, as power does after a start.
+  double level = 0, sum = 0, square = 0;
+  std::uint32_t count = 0;
+  std::size_t last = 0;
+  const auto close = [&] {
+    if (count == 0) return;
+    Run& run = out.back();
+    run.count = count;
+    run.mean = static_cast<float>(sum / count);
+    run.sd = static_cast<float>(std::sqrt(std::max(0.0, square / count - (sum / count) * (sum / count))));
+  };
+  for (std::size_t i = 0; i < value.size(); ++i) {
+    const double x = value[i];
+    if (std::isnan(value[i])) continue;
+    const double allowed = std::max({6 * noise.at(level), 0.1 * std::abs(level), 0.03 * range});
+    const bool fresh = count == 0 || t[i] - t[last] > gap || std::abs(x - level) > allowed;
+    if (fresh) {
+      close();
+      if (!out.empty()) {
+        const bool whole = t[i] - t[last] <= gap;
+        out.back().end = whole ? t[i] : t[last] + std::min(interval, t[i] - t[last]);
+        if (whole) out.back().to = static_cast<std::uint32_t>(i);
+      }
+      Run run;
+      run.from = static_cast<std::uint32_t>(i);
+      run.mean = run.low = run.high = value[i];
+      run.begin = t[i];
+      out.push_back(run);
+      level = x;
+      sum = square = 0;
+      count = 0;
+    }
+    Run& run = out.back();
+    run.to = static_cast<std::uint32_t>(i) + 1;
+    run.low = std::min(run.low, value[i]);
+    run.high = std::max(run.high, value[i]);
+    ++count;
+    sum += x;
+    square += x * x;
+    level += (x - level) * std::max(1.0 / count, 0.05);
+    last = i;
+  }
+  close();
+  if (!out.empty()) out.back().end = t[last] + interval;
+  return out;
+}
+
+Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interval) {
+  Levels out;
+  if (runs.empty()) return out;
+  double low = 1e300, high = -1e300, seconds = 0;
+  for (const Run& run : runs) seconds += lasts(run);
+  // Spikes of a sample or two don't stretch the axis.
+  const double lasting = std::min(std::max(20.0, 2.5 * interval), 0.02 * seconds + 1.5 * interval);
+  for (const Run& run : runs) {
+    if (lasts(run) < lasting && runs.size() > 3) continue;
+    low = std::min(low, root(run.mean));
+    high = std::max(high, root(run.mean));
+  }
+  if (low > high) {
+    for (const Run& run : runs) {
+      low = std::min(low, root(run.mean));
+      high = std::max(high, root(run.mean));
+    }
+  }
+  const double pad = std::max(0.02 * (high - low), 1e-3);
+  out.y_low = low - pad;
+  out.y_high = high + pad;
+  const double bin = (out.y_high - out.y_low) / kBins;
+  const double width = std::max(0.02 * (out.y_high - out.y_low), 1.5 * bin);
+  const auto d = density(runs, out.y_low, out.y_high, width, 6 * 3600.0);
+  measure(runs, noise, out, hills(d), bin);
+  // What fills the whole range with its noise is one level.
+  const double noisy = noise.at(runs.front().mean);
+  if (high * std::abs(high) - low * std::abs(low) < 8 * noisy + 1e-9 && out.all.size() > 1) {
+    Level all = out.all.front();
+    for (std::size_t k = 1; k < out.all.size(); ++k) {
+      const double w = out.all[k].seconds;
+      all.y = (all.y * all.seconds + out.all[k].y * w) / (all.seconds + w);
+      all.value = (all.value * all.seconds + out.all[k].value * w) / (all.seconds + w);
+      all.sd = std::max(all.sd, out.all[k].sd) + std::abs(out.all[k].y - all.y);
+      all.seconds += w;
+    }
+    out.all = {all};
+  }
+  roles(out);
+  if (out.all.empty()) return out;
+  if (out.one_level) {
+    out.run_value = out.rest_value = out.all.front().value;
+    return out;
+  }
+  visit(runs, out, std::max(40.0, 2.5 * interval));
+  heaters(out);
+  return out;
+}
+
+}  // namespace coldwright::traces

@@ -1,0 +1,489 @@
+#include "traces/phases.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "traces/segment.hpp"
+
+namespace coldwright::traces {
+namespace {
+
+constexpr double kNever = -1e18;
+// The model's own states: an overload's cycle has two.
+enum Model { m_off, m_start, m_running, m_not_pumping, m_try, m_rest, m_defrost, m_states };
+
+/// How much of a trace a value stands for; 0 for one that hardly moves.
+double swing_of(const Series& series) {
+  std::vector<float> v;
+  const std::size_t every = std::max<std::size_t>(1, series.value.size() / 20000);
+  for (std::size_t i = 0; i < series.value.size(); i += every)
+    if (!std::isnan(series.value[i])) v.push_back(series.value[i]);
+  if (v.size() < 10) return 0;
+  std::sort(v.begin(), v.end());
+  return v[v.size() * 98 / 100] - v[v.size() * 2 / 100];
+}
+
+/// Durations of a sealed cabinet's states before its own are known: a quarter of an hour on and off, give or
+/// take a factor of four; a heater for twenty minutes (common practice; spreads our estimate).
+Chain chain_for(double interval, bool not_pumping, bool overload, bool defrost) {
+  Chain c;
+  c.lasting.resize(m_states);
+  c.lasting[m_off] = {900, 1.4};
+  c.lasting[m_start] = {std::max(3.0, 0.8 * interval), 1.0};
+  c.lasting[m_running] = {900, 1.4};
+  c.lasting[m_not_pumping] = {180, 1.3};
+  c.lasting[m_try] = {12, 1.0};
+  c.lasting[m_rest] = {100, 0.9};
+  c.lasting[m_defrost] = {1200, 0.8};
+  c.first.assign(m_states, std::log(0.02));
+  c.first[m_off] = c.first[m_running] = std::log(0.45);
+  c.next.assign(m_states, std::vector<double>(m_states, kNever));
+  const auto way = [&](int from, int to, double p) { c.next[from][to] = std::log(p); };
+  way(m_off, m_start, 0.55);
+  way(m_off, m_running, 0.42);
+  way(m_start, m_running, 0.96);
+  way(m_start, m_off, 0.03);
+  way(m_running, m_off, 0.96);
+  if (defrost) {
+    way(m_off, m_defrost, 0.03);
+    way(m_running, m_defrost, 0.03);
+    way(m_defrost, m_off, 0.6);
+    way(m_defrost, m_running, 0.2);
+    way(m_defrost, m_start, 0.2);
+    way(m_start, m_defrost, 0.002);
+  }
+  if (not_pumping) {
+    way(m_running, m_not_pumping, 0.02);
+    way(m_start, m_not_pumping, 0.01);
+    way(m_not_pumping, m_running, 0.6);
+    way(m_not_pumping, m_off, 0.4);
+  }
+  if (overload) {
+    way(m_off, m_try, 0.003);
+    way(m_running, m_rest, 0.003);
+    way(m_start, m_rest, 0.003);
+    way(m_try, m_rest, 0.97);
+    way(m_rest, m_try, 0.85);
+    way(m_rest, m_start, 0.07);
+    way(m_rest, m_running, 0.07);
+  }
+  for (int s = 0; s < m_states; ++s)
+    if ((s == m_defrost && !defrost) || (s == m_not_pumping && !not_pumping) ||
+        ((s == m_try || s == m_rest) && !overload))
+      c.first[static_cast<std::size_t>(s)] = kNever;
+  return c;
+}
+
+/// ln density of a level on the root axis under each state.
+class Emission {
+ public:
+  Emission(const Levels& levels, double interval) : levels_(levels) {
+    span_ = std::max(levels.y_high - levels.y_low, 1e-6);
+    for (const Level& level : levels.all) {
+      double& total = level.role == Level::Role::rest     ? rest_
+                      : level.role == Level::Role::heater ? heat_
+                                                          : run_;
+      total += level.seconds;
+      if (level.role == Level::Role::run) top_ = std::max(top_, level.y);
+    }
+    run_y_ = root(levels.run_value);
+    coarse_ = interval > 30;
+  }
+
+  std::array<double, m_states> of(double y) const {
+    std::array<double, m_states> out{};
+    const double anywhere = 1 / (2 * span_);
+    double rest = 0, run = 0, heat = 0, idle = 0;
+    for (const Level& level : levels_.all) {
+      const double z = (y - level.y) / level.sd;
+      const double one = std::exp(-0.5 * z * z) / (level.sd * 2.5066282746310002);
+      if (level.role == Level::Role::rest) rest += one * level.seconds / std::max(rest_, 1e-9);
+      if (level.role == Level::Role::run) run += one * level.seconds / std::max(run_, 1e-9);
+      if (level.role == Level::Role::heater) heat += one * level.seconds / std::max(heat_, 1e-9);
+      if (between(level)) idle += one;
+    }
+    // A speed that is set, or a load that changes, brings a motor anywhere above the split.
+    const double above =
+        y > levels_.split_y && y < 1.3 * top_ ? 1 / std::max(1.3 * top_ - levels_.split_y, 1e-6) : 0;
+    const double below = y <= levels_.split_y ? 1 / std::max(levels_.split_y - levels_.y_low, 1e-6) : 0;
+    const double over_run = y > 1.06 * run_y_ ? 1 / (2.5 * std::max(run_y_, 1e-6)) : 0.02 * anywhere;
+    const double rest_like = 0.9 * rest + 0.08 * below + 0.02 * anywhere;
+    out[m_off] = out[m_rest] = std::log(rest_like + 1e-12);
+    out[m_running] = std::log(0.85 * run + 0.13 * above + 0.02 * anywhere + 1e-12);
+    out[m_start] = std::log(0.95 * over_run + 0.05 * anywhere + 1e-12);
+    out[m_try] = std::log(0.7 * over_run + 0.25 * above * 0.5 + 0.05 * anywhere + 1e-12);
+    out[m_defrost] = std::log(0.97 * heat + 0.03 * anywhere + 1e-12);
+    out[m_not_pumping] = std::log(0.9 * idle + 0.1 * anywhere + 1e-12);
+    return out;
+  }
+
+  /// A motor that turns without gas to move draws a third to two thirds of what it draws pumping; of power,
+  /// somewhat less (our estimate, from the circuit's own model).
+  bool between(const Level& level) const {
+    const double share =
+        (level.value - levels_.rest_value) / std::max(levels_.run_value - levels_.rest_value, 1e-9);
+    return level.role != Level::Role::heater && share > 0.2 && share < 0.75;
+  }
+  bool any_between() const {
+    return std::any_of(levels_.all.begin(), levels_.all.end(), [&](const Level& l) { return between(l); });
+  }
+
+ private:
+  const Levels& levels_;
+  double span_ = 1, rest_ = 0, run_ = 0, heat_ = 0, top_ = 0, run_y_ = 0;
+  bool coarse_ = false;
+};
+
+/// How many independent looks a run is: neighbours in time repeat each other, so a minute counts once.
+double looks(const Run& run) {
+  return std::min({static_cast<double>(run.count), 1 + (run.end - run.begin) / 60, 12.0});
+}
+
+struct Stretch {
+  Blocks blocks;
+  std::vector<std::uint32_t> first_run;  // of each block, and one past the last
+};
+
+/// Runs with the same best state are one block: within it the state wouldn't change.
+std::vector<Stretch> stretches_of(const std::vector<Run>& runs, double gap, const Emission& emission,
+                                  const std::vector<bool>& allowed,
+                                  const std::vector<std::array<double, m_states>>& more) {
+  std::vector<Stretch> out;
+  int last_best = -1;
+  for (std::size_t r = 0; r < runs.size(); ++r) {
+    auto one = emission.of(root(runs[r].mean));
+    const double n = looks(runs[r]);
+    int best = -1;
+    for (int s = 0; s < m_states; ++s) {
+      double& v = one[static_cast<std::size_t>(s)];
+      v *= n;
+      if (!more.empty()) v += more[r][static_cast<std::size_t>(s)];
+      if (!allowed[static_cast<std::size_t>(s)]) v = -1e9;
+      if (best < 0 || v > one[static_cast<std::size_t>(best)]) best = s;
+    }
+    const bool fresh = out.empty() || runs[r].begin - runs[r - 1].end > gap * 0.5;
+    if (fresh) {
+      out.emplace_back();
+      out.back().blocks.edge.push_back(runs[r].begin);
+    }
+    Stretch& now = out.back();
+    if (fresh || best != last_best) {
+      now.blocks.log_likelihood.emplace_back(one.begin(), one.end());
+      now.first_run.push_back(static_cast<std::uint32_t>(r));
+      now.blocks.edge.push_back(runs[r].end);
+    } else {
+      auto& sum = now.blocks.log_likelihood.back();
+      for (std::size_t s = 0; s < m_states; ++s) sum[s] += one[s];
+      now.blocks.edge.back() = runs[r].end;
+    }
+    last_best = best;
+  }
+  for (std::size_t i = 0; i < out.size(); ++i)
+    out[i].first_run.push_back(i + 1 < out.size() ? out[i + 1].first_run.front()
+                                                  : static_cast<std::uint32_t>(runs.size()));
+  return out;
+}
+
+State shown_state(int model) {
+  constexpr std::array<State, m_states> kShown = {State::off,         State::start,    State::running,
+                                                  State::not_pumping, State::overload, State::overload,
+                                                  State::defrost};
+  return kShown[static_cast<std::size_t>(model)];
+}
+
+class Finder {
+ public:
+  Finder(const Trace& trace, int series, bool downward) : trace_(trace) {
+    found_.series = series;
+    const Series& given = trace.series[static_cast<std::size_t>(series)];
+    if (!downward) {
+      value_ = &given.value;
+      return;
+    }
+    // A suction pressure stands low while the compressor runs: turned over, running is up.
+    float top = -1e30F;
+    for (const float v : given.value)
+      if (v > top) top = v;
+    turned_ = given.value;
+    for (float& v : turned_) v = top - v;
+    value_ = &turned_;
+    top_ = top;
+  }
+
+  Phases run() {
+    found_.noise = noise_of(*value_);
+    runs_ = runs_of(trace_.t, trace_.gap, *value_, found_.noise, trace_.interval);
+    found_.runs = runs_.size();
+    found_.levels = levels_of(runs_, found_.noise, trace_.interval);
+    const bool electric = is_electric();
+    if (found_.levels.all.empty()) return std::move(found_);
+    if (found_.levels.one_level) {
+      one_state();
+      return std::move(found_);
+    }
+    if (!electric)
+      for (Level& level : found_.levels.all)
+        if (level.role == Level::Role::heater) level.role = Level::Role::run;
+    const Emission emission(found_.levels, trace_.interval);
+    bool heater = false;
+    for (const Level& level : found_.levels.all) heater = heater || level.role == Level::Role::heater;
+    suction_ = electric ? trace_.find(What::suction_pressure) : nullptr;
+    found_.told_overload = electric && trace_.interval <= 30;
+    found_.told_pumping = suction_ != nullptr;
+    Chain chain = chain_for(trace_.interval, false, found_.told_overload, heater);
+    std::vector<bool> allowed(m_states, true);
+    allowed[m_not_pumping] = false;
+    allowed[m_try] = allowed[m_rest] = found_.told_overload;
+    allowed[m_defrost] = heater;
+    allowed[m_start] = electric && trace_.interval <= 120;
+    decode(emission, chain, allowed);
+    // Once more with this machine's own durations, and with the suction pressure beside.
+    own_durations(chain);
+    if (suction_ != nullptr) {
+      learn_pressure();
+      if (emission.any_between()) {
+        const Chain with = chain_for(trace_.interval, true, found_.told_overload, heater);
+        chain.next = with.next;
+        chain.first = with.first;
+        allowed[m_not_pumping] = true;
+      }
+    }
+    decode(emission, chain, allowed);
+    flat(emission, allowed);
+    if (top_)  // back to the pressure's own value
+      for (Phase& phase : found_.phases) phase.level = *top_ - phase.level;
+    return std::move(found_);
+  }
+
+ private:
+  bool is_electric() const {
+    const What what = trace_.series[static_cast<std::size_t>(found_.series)].what;
+    return what == What::power || what == What::current;
+  }
+
+  /// One level throughout: running or off, by its size alone.
+  void one_state() {
+    const double level = found_.levels.run_value;
+    const What what = trace_.series[static_cast<std::size_t>(found_.series)].what;
+    const double certain_run = what == What::power ? 40 : 0.4, certain_off = what == What::power ? 12 : 0.1;
+    const double p = level >= certain_run ? 0.9
+                     : level <= certain_off
+                         ? 0.05
+                         : 0.05 + 0.85 * (level - certain_off) / (certain_run - certain_off);
+    for (std::size_t i = 0; i < runs_.size();) {
+      std::size_t j = i + 1;
+      while (j < runs_.size() && runs_[j].begin - runs_[j - 1].end <= trace_.gap * 0.5) ++j;
+      Phase phase;
+      phase.state = p > 0.5 ? State::running : State::off;
+      phase.from = phase.from_low = phase.from_high = runs_[i].begin;
+      phase.to = runs_[j - 1].end;
+      phase.probability = std::max(p, 1 - p);
+      phase.level = level;
+      phase.whole = false;
+      found_.phases.push_back(phase);
+      ++found_.stretches;
+      i = j;
+    }
+  }
+
+  void decode(const Emission& emission, const Chain& chain, const std::vector<bool>& allowed) {
+    const auto stretches = stretches_of(runs_, trace_.gap, emission, allowed, more_);
+    found_.phases.clear();
+    found_.log_likelihood = 0;
+    found_.blocks = 0;
+    found_.stretches = stretches.size();
+    for (const Stretch& stretch : stretches) {
+      const Course course = most_likely(chain, stretch.blocks);
+      found_.log_likelihood += course.log_likelihood;
+      found_.blocks += stretch.blocks.log_likelihood.size();
+      for (std::size_t i = 0; i < course.parts.size(); ++i) add(stretch, course, i);
+    }
+  }
+
+  void add(const Stretch& stretch, const Course& course, std::size_t i) {
+    const Part& part = course.parts[i];
+    const auto& edge = stretch.blocks.edge;
+    Phase phase;
+    phase.state = shown_state(part.state);
+    phase.from = edge[part.from];
+    phase.to = edge[part.to];
+    phase.from_low = edge[part.from_low] - (part.from > 0 ? trace_.interval : 0);
+    phase.from_high = edge[part.from_high];
+    phase.probability = std::min(part.probability, 0.999);
+    phase.whole = part.from > 0 && part.to + 1 < edge.size();
+    double sum = 0, seconds = 0;
+    for (std::uint32_t r = stretch.first_run[part.from]; r < stretch.first_run[part.to]; ++r) {
+      sum += runs_[r].mean * (runs_[r].end - runs_[r].begin);
+      seconds += runs_[r].end - runs_[r].begin;
+    }
+    phase.level = seconds > 0 ? sum / seconds : runs_[stretch.first_run[part.from]].mean;
+    phase.tries = part.state == m_try;
+    if (phase.state == State::overload && i > 0 && !found_.phases.empty() &&
+        found_.phases.back().state == State::overload) {
+      Phase& last = found_.phases.back();
+      const double a = last.to - last.from, b = phase.to - phase.from;
+      last.probability = (last.probability * a + phase.probability * b) / std::max(a + b, 1e-9);
+      last.level = (last.level * a + phase.level * b) / std::max(a + b, 1e-9);
+      last.to = phase.to;
+      last.whole = last.whole && phase.whole;
+      last.tries += phase.tries;
+      return;
+    }
+    found_.phases.push_back(phase);
+  }
+
+  /// Medians of what was found, drawn halfway to the prior while there are few.
+  void own_durations(Chain& chain) {
+    for (const auto& [state, model] : {std::pair{State::off, m_off}, {State::running, m_running}}) {
+      std::vector<double> logs;
+      for (const Phase& phase : found_.phases)
+        if (phase.state == state && phase.whole && phase.to > phase.from)
+          logs.push_back(std::log(phase.to - phase.from));
+      if (logs.size() < 3) continue;
+      std::sort(logs.begin(), logs.end());
+      const double median = logs[logs.size() / 2];
+      const double spread = (logs[logs.size() * 3 / 4] - logs[logs.size() / 4]) / 1.349;
+      const double weight = static_cast<double>(logs.size()) / (static_cast<double>(logs.size()) + 4);
+      Lasting& l = chain.lasting[static_cast<std::size_t>(model)];
+      l.median = std::exp(weight * median + (1 - weight) * std::log(l.median));
+      l.spread = std::max(0.7, weight * 1.5 * spread + (1 - weight) * l.spread);
+    }
+  }
+
+  /// Suction stands at one pressure while the machine pumps and at another while it rests.
+  void learn_pressure() {
+    struct Sum {
+      double n = 0, sum = 0, square = 0;
+      double mean() const { return sum / n; }
+      double sd() const { return std::sqrt(std::max(square / n - mean() * mean(), 0.0)); }
+    } rest, pump;
+    std::vector<double> mean(runs_.size(), std::nan(""));
+    for (std::size_t r = 0; r < runs_.size(); ++r) {
+      double sum = 0;
+      int n = 0;
+      for (std::uint32_t i = runs_[r].from; i < runs_[r].to && i < suction_->value.size(); ++i)
+        if (!std::isnan(suction_->value[i])) {
+          sum += suction_->value[i];
+          ++n;
+        }
+      if (n > 0) mean[r] = sum / n;
+    }
+    std::size_t p = 0;
+    for (std::size_t r = 0; r < runs_.size(); ++r) {
+      while (p + 1 < found_.phases.size() && found_.phases[p].to <= runs_[r].begin) ++p;
+      if (std::isnan(mean[r]) || found_.phases.empty()) continue;
+      const State state = found_.phases[p].state;
+      const double full = std::abs(runs_[r].mean - found_.levels.run_value);
+      const bool main_level = full < 0.3 * std::abs(found_.levels.run_value - found_.levels.rest_value);
+      if (state == State::off) {
+        const double w = runs_[r].end - runs_[r].begin;
+        rest = {rest.n + w, rest.sum + w * mean[r], rest.square + w * mean[r] * mean[r]};
+      } else if (state == State::running && main_level) {
+        const double w = runs_[r].end - runs_[r].begin;
+        pump = {pump.n + w, pump.sum + w * mean[r], pump.square + w * mean[r] * mean[r]};
+      }
+    }
+    if (rest.n <= 0 || pump.n <= 0) return;
+    const double apart = rest.mean() - pump.mean();
+    if (apart <= 0) return;
+    const double s_rest = std::max(rest.sd(), 0.15 * apart), s_pump = std::max(pump.sd(), 0.15 * apart);
+    more_.assign(runs_.size(), {});
+    for (std::size_t r = 0; r < runs_.size(); ++r) {
+      if (std::isnan(mean[r])) continue;
+      const double n = std::min(1 + (runs_[r].end - runs_[r].begin) / 120, 5.0);
+      const auto log_of = [&](double m, double s) {
+        const double z = std::min(std::abs(mean[r] - m) / s, 4.0);
+        return n * (-0.5 * z * z - std::log(s / apart));
+      };
+      const double resting = log_of(rest.mean(), s_rest), pumping = log_of(pump.mean(), s_pump);
+      // As the pressure is still on its way up, a motor that lost its gas stands anywhere between.
+      const double between = n * -std::log(2.0);
+      more_[r][m_off] = more_[r][m_rest] = std::max(resting, between);
+      more_[r][m_not_pumping] = std::max(resting, between) + (mean[r] > pump.mean() + s_pump ? 0 : -n);
+      more_[r][m_running] = std::max(pumping, between - 1);
+      more_[r][m_try] = more_[r][m_start] = more_[r][m_defrost] = std::max({resting, pumping, between});
+    }
+  }
+
+  void flat(const Emission& emission, const std::vector<bool>& allowed) {
+    std::array<double, m_states> sum{};
+    for (const Run& run : runs_) {
+      const auto one = emission.of(root(run.mean));
+      for (std::size_t s = 0; s < m_states; ++s) sum[s] += one[s] * looks(run);
+    }
+    found_.log_likelihood_flat = kNever;
+    for (std::size_t s = 0; s < m_states; ++s)
+      if (allowed[s]) found_.log_likelihood_flat = std::max(found_.log_likelihood_flat, sum[s]);
+  }
+
+  const Trace& trace_;
+  const std::vector<float>* value_ = nullptr;
+  std::vector<float> turned_;
+  std::optional<double> top_;
+  std::vector<Run> runs_;
+  std::vector<std::array<double, m_states>> more_;
+  const Series* suction_ = nullptr;
+  Phases found_;
+};
+
+}  // namespace
+
+std::string_view to_word(State state) {
+  constexpr std::array<std::string_view, kStates> kWords = {"off",         "start",    "running",
+                                                            "not_pumping", "overload", "defrost"};
+  return kWords[static_cast<std::size_t>(state)];
+}
+
+std::optional<int> signal_of(const Trace& trace) {
+  // Power before current before pressures before temperatures; of several the one that moves most.
+  constexpr std::array kOrder = {What::power,
+                                 What::current,
+                                 What::suction_pressure,
+                                 What::discharge_pressure,
+                                 What::discharge_line_temp,
+                                 What::evaporator_inlet_temp,
+                                 What::coil_temp,
+                                 What::evaporator_outlet_temp,
+                                 What::evaporator_air_out_temp,
+                                 What::condenser_middle_temp,
+                                 What::suction_line_temp,
+                                 What::box_temp};
+  for (const What what : kOrder) {
+    int best = -1;
+    double most = 0;
+    for (std::size_t s = 0; s < trace.series.size(); ++s) {
+      if (trace.series[s].what != what) continue;
+      const double swing = swing_of(trace.series[s]);
+      std::size_t filled = 0;
+      for (const float v : trace.series[s].value) filled += !std::isnan(v);
+      const bool enough = filled * 5 > trace.t.size() || trace.series.size() > 1;
+      if (enough && filled > 3 && (swing > most || best < 0)) {
+        most = swing;
+        best = static_cast<int>(s);
+      }
+    }
+    if (best >= 0) return best;
+  }
+  return std::nullopt;
+}
+
+std::optional<Phases> phases_of(const Trace& trace) {
+  const auto signal = signal_of(trace);
+  if (!signal) return std::nullopt;
+  switch (trace.series[static_cast<std::size_t>(*signal)].what) {
+    case What::power:
+    case What::current:
+    case What::discharge_pressure:
+      return Finder(trace, *signal, false).run();
+    case What::suction_pressure:
+      return Finder(trace, *signal, true).run();
+    case What::discharge_line_temp:
+    case What::condenser_middle_temp:
+      return phases_of_swing(trace, *signal, false);
+    default:
+      return phases_of_swing(trace, *signal, true);
+  }
+}
+
+}  // namespace coldwright::traces
