@@ -9,7 +9,7 @@ namespace {
 
 using lab::Readable;
 
-bool has(const lab::Visit& v, std::initializer_list<const char*> causes) {
+bool has(const lab::Visit& v, const std::vector<const char*>& causes) {
   return std::any_of(v.truth.begin(), v.truth.end(), [&](const lab::TrueCause& c) {
     return std::any_of(causes.begin(), causes.end(), [&](const char* id) { return c.id == id; });
   });
@@ -83,7 +83,7 @@ struct History {
   const char* subject;
   std::vector<const char*> values;
   struct Given {
-    std::initializer_list<const char*> causes;
+    std::vector<const char*> causes;
     std::vector<double> share;
   };
   std::vector<Given> given;    // the first that fits the truth
