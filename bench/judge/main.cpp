@@ -6,6 +6,7 @@
 //   WAY: [--seed 1] [--first 0] [--calls all] [--draws 60] [--weights equal|catalogue] [--two 0.1]
 // judge tally ROWS... [--set G]
 // judge tally-paths PATHS...
+// judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
 // `--seed` is that of the technicians and of the tool's draws; `--two` the share of calls with two causes
 // that the tool is told. Rows are appended as soon as they are known; visits already there are not judged
 // again.
@@ -18,6 +19,7 @@
 #include <CLI/CLI.hpp>
 
 #include "judge/path.hpp"
+#include "judge/picture.hpp"
 #include "judge/run.hpp"
 #include "judge/score.hpp"
 #include "judge/standin.hpp"
@@ -135,6 +137,25 @@ int paths(const Way& way) {
   });
 }
 
+int write(const std::string& file, const std::string& text) {
+  std::ofstream out(file);
+  out << text;
+  return out ? 0 : fail({"picture", file, "a file that can be written", "writing failed"});
+}
+
+int picture(const std::vector<std::string>& rows, const std::vector<std::string>& path_files, char set,
+            const std::string& folder) {
+  const auto read = read_rows(rows);
+  if (!read) return fail(read.problem());
+  const Score s = score(*read, Merge::load, [&](const Row& r) { return r.set == set; });
+  if (write(folder + "/judge_calibration.svg", calibration_picture(s)) != 0) return 1;
+  if (write(folder + "/judge_confusion.svg", confusion_picture(s)) != 0) return 1;
+  if (path_files.empty()) return 0;
+  const auto followed = read_paths(path_files);
+  if (!followed) return fail(followed.problem());
+  return write(folder + "/judge_cost.svg", cost_picture(*followed));
+}
+
 void add_way(CLI::App& app, Way& way) {
   app.add_option("visits", way.visits)->required();
   app.add_option("--rows", way.rows)->required();
@@ -153,8 +174,8 @@ int main(int argc, char** argv) {
   app.require_subcommand(1);
   Way way;
   long count = 0;
-  std::vector<std::string> files;
-  std::string detail = "G";
+  std::vector<std::string> files, path_files;
+  std::string detail = "G", folder;
   auto* draw = app.add_subcommand("standin", "Draws visits from our own model in a shifted world");
   draw->add_option("count", count)->required();
   draw->add_option("--to", way.visits)->required();
@@ -172,12 +193,20 @@ int main(int argc, char** argv) {
   table->add_option("--set", detail)->check([](const std::string& s) {
     return s.size() == 1 ? "" : "one letter";
   });
+  auto* drawn = app.add_subcommand("picture", "Calibration, confusion and cost as SVG");
+  drawn->add_option("rows", files)->required();
+  drawn->add_option("--paths", path_files);
+  drawn->add_option("--set", detail)->check([](const std::string& s) {
+    return s.size() == 1 ? "" : "one letter";
+  });
+  drawn->add_option("--to", folder)->required();
   auto* path_table = app.add_subcommand("tally-paths", "Table of paths");
   path_table->add_option("paths", files)->required();
   CLI11_PARSE(app, argc, argv);
   if (*draw) return standin(count, way);
   if (*sets) return run(way);
   if (*orders) return paths(way);
+  if (*drawn) return picture(files, path_files, detail[0], folder);
   if (*path_table) {
     const auto read = read_paths(files);
     if (!read) return fail(read.problem());
