@@ -12,8 +12,8 @@ SERVER_PACKAGES=(libboost-dev)
 # What the web app needs besides: Python, to fetch Node. The compiler for WebAssembly is tools/web.sh's to find.
 WEB_PACKAGES=(python3 python3-venv ca-certificates)
 # What the tests and the gates need besides. clang-format is pinned: each version formats differently.
-# poppler-utils reads printed pages back.
-TEST_PACKAGES=(libgtest-dev googletest clang-format-14 shellcheck python3 poppler-utils)
+# poppler-utils reads printed pages back; SUNDIALS integrates the virtual cabinet.
+TEST_PACKAGES=(libgtest-dev googletest clang-format-14 shellcheck python3 poppler-utils libsundials-dev)
 # What the tests in a real browser need besides.
 BROWSER_PACKAGES=(chromium fonts-dejavu-core)
 # What the live comparison with a library from PyPI needs besides.
