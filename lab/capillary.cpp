@@ -27,8 +27,9 @@ Stream stream_at(const Refrigerant& r, const Correlations& with, const Saturated
   const double v_l = 1 / s.rho_l, v_v = 1 / s.rho_v;
   double v = v_l + x * (v_v - v_l);
   if (h > s.h_v()) v *= 1 + (h - s.h_v()) / (of.cp_v * s.T);  // superheated: as an ideal gas beyond dew
-  double mu = x * of.mu_v + (1 - x) * of.mu_l;  // [cicchitti1960]
-  if (with.viscosity == TwoPhaseViscosity::dukler) mu = (x * v_v * of.mu_v + (1 - x) * v_l * of.mu_l) / v;  // [dukler1964]
+  double mu = x * of.mu_v + (1 - x) * of.mu_l;                // [cicchitti1960]
+  if (with.viscosity == TwoPhaseViscosity::dukler)
+    mu = (x * v_v * of.mu_v + (1 - x) * v_l * of.mu_l) / v;  // [dukler1964]
   return {v, mu};
 }
 
@@ -46,8 +47,8 @@ double length_for(const Refrigerant& r, const Correlations& with, const Tube& tu
     const double v = 1 / r.saturated(before.T).rho_l;
     p -= 0.75 * G * G * v;
     double T = before.T;
-    const double gradient = with.friction * friction_factor(G * tube.bore / of.mu_l, relative) * G * G * v /
-                            (2 * tube.bore);
+    const double gradient =
+        with.friction * friction_factor(G * tube.bore / of.mu_l, relative) * G * G * v / (2 * tube.bore);
     for (int i = 0; i < kLiquidSteps; ++i) {
       const double delay = with.delayed_flashing && i == kLiquidSteps - 1
                                ? underpressure(r, T, G, tube.bore, r.temperature(before.p) - T)
@@ -74,7 +75,8 @@ double length_for(const Refrigerant& r, const Correlations& with, const Tube& tu
     Stream next = stream_at(r, with, s, h);
     next = stream_at(r, with, s, h - 0.5 * G * G * (next.v * next.v - here.v * here.v));
     const double v = 0.5 * (here.v + next.v), mu = 0.5 * (here.mu + next.mu);
-    const double friction = with.friction * friction_factor(G * tube.bore / mu, relative) * G * G * v / (2 * tube.bore);
+    const double friction =
+        with.friction * friction_factor(G * tube.bore / mu, relative) * G * G * v / (2 * tube.bore);
     const double driving = (p - p_next) - G * G * (next.v - here.v);
     if (driving <= 0) return z;
     const double dz = driving / friction;

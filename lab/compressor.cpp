@@ -60,8 +60,8 @@ Running run(const Pump& pump, const Motor& motor, const Cabinet& of, const Condi
     drawn = is.pumps ? soft_positive(swept * rho1 * filled - past, 0.01 * of.design_flow) : 0;
     work = k / (k - 1) * p1 / rho1 * (std::pow(ratio, (k - 1) / k) - 1) / pump.indicated;
     // Broken valves still move a little gas to and fro.
-    const double indicated = is.pumps ? (drawn + past) * work * (1 - 0.35 * is.suction_leak)
-                                      : 0.06 * motor.design_shaft;
+    const double indicated =
+        is.pumps ? (drawn + past) * work * (1 - 0.35 * is.suction_leak) : 0.06 * motor.design_shaft;
     out.shaft = indicated + pump.friction * (N / pump.speed) + 0.03 * indicated;
     out.to_gas = indicated;
     slip = std::clamp(motor.slip * out.shaft / motor.design_shaft / (v * v), 0.0, 0.25);

@@ -15,13 +15,13 @@ struct Ports {
 };
 
 struct Running {
-  double flow = 0;      // kg/s delivered to the plenum
-  double h_out = 0;     // J/kg of it
-  double power = 0;     // W, electrical
-  double current = 0;   // A
-  double to_body = 0;   // W
-  double to_gas = 0;    // W, into the shell's gas by what is pumped round
-  double shaft = 0;     // W
+  double flow = 0;     // kg/s delivered to the plenum
+  double h_out = 0;    // J/kg of it
+  double power = 0;    // W, electrical
+  double current = 0;  // A
+  double to_body = 0;  // W
+  double to_gas = 0;   // W, into the shell's gas by what is pumped round
+  double shaft = 0;    // W
 };
 
 /// The motor turns.

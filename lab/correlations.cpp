@@ -14,9 +14,12 @@ struct Factor {
   double Correlations::*value;
 };
 constexpr Factor kFactors[] = {
-    {"condensing", &Correlations::condensing}, {"boiling", &Correlations::boiling},
-    {"air_side", &Correlations::air_side},     {"friction", &Correlations::friction},
-    {"exchange", &Correlations::exchange},     {"hold_up", &Correlations::hold_up},
+    {"condensing", &Correlations::condensing},
+    {"boiling", &Correlations::boiling},
+    {"air_side", &Correlations::air_side},
+    {"friction", &Correlations::friction},
+    {"exchange", &Correlations::exchange},
+    {"hold_up", &Correlations::hold_up},
     {"oil", &Correlations::oil},
 };
 struct SlipName {
@@ -55,9 +58,10 @@ std::optional<Problem> take(std::string_view name, std::string_view value, Corre
     into.*f.value = x;
     return std::nullopt;
   }
-  return Problem{"correlations", std::string(name),
-                 "slip, viscosity, flashing, condensing, boiling, air_side, friction, exchange, hold_up or oil",
-                 "nothing else can be changed"};
+  return Problem{
+      "correlations", std::string(name),
+      "slip, viscosity, flashing, condensing, boiling, air_side, friction, exchange, hold_up or oil",
+      "nothing else can be changed"};
 }
 
 }  // namespace
@@ -138,8 +142,8 @@ double boiling(const Refrigerant& r, const Saturated& at, const Carrying& of, do
   const double re = flux * bore / of.mu_l, pr = of.cp_l * of.mu_l / of.k_l;
   const double F = std::pow(1 + x * pr * (at.rho_l / at.rho_v - 1), 0.35);
   const double S = 1 / (1 + 0.055 * std::pow(F, 0.1) * std::pow(re, 0.16));
-  const double C = 55 * std::pow(reduced, 0.12) * std::pow(-std::log10(reduced), -0.55) /
-                   std::sqrt(r.molar_mass() * 1000);
+  const double C =
+      55 * std::pow(reduced, 0.12) * std::pow(-std::log10(reduced), -0.55) / std::sqrt(r.molar_mass() * 1000);
   const double dT = std::clamp(excess, 0.0, 15.0);
   const double pool = dT > 0 ? std::pow(C, 1 / 0.33) * std::pow(dT, 0.67 / 0.33) : 0;
   const double stream = F * one_phase(flux, bore, of.mu_l, of.k_l, of.cp_l);
@@ -169,8 +173,8 @@ double underpressure(const Refrigerant& r, double T, double flux, double bore, d
   const double re = std::max(flux, 1.0) * bore / of.mu_l;
   const double v_l = 1 / at.rho_l, v_v = 1 / at.rho_v;
   const double cool = std::max(subcooling, 0.5) / r.T_critical();
-  const double group = 0.679 * v_v / (v_v - v_l) * std::pow(re, 0.914) * std::pow(cool, -0.208) *
-                       std::pow(bore / d, -3.18);
+  const double group =
+      0.679 * v_v / (v_v - v_l) * std::pow(re, 0.914) * std::pow(cool, -0.208) * std::pow(bore / d, -3.18);
   return group * std::pow(of.sigma, 1.5) / std::sqrt(kT);
 }
 

@@ -38,8 +38,8 @@ double slip_ratio(const Correlations& with, const Saturated& at, const Carrying&
 double flowing_quality(const Correlations& with, const Saturated& at, const Carrying& of, double quality,
                        double flux, double bore);
 
-/// Film coefficients, W/(m2 K). Condensing: Shah (1979). Boiling: Liu and Winterton (1991) at a wall warmer by
-/// `excess`, with Cooper's (1984) pool boiling. One phase: Dittus-Boelter, no less than laminar flow's.
+/// Film coefficients, W/(m2 K). Condensing: Shah (1979). Boiling: Liu and Winterton (1991) at a wall warmer
+/// by `excess`, with Cooper's (1984) pool boiling. One phase: Dittus-Boelter, no less than laminar flow's.
 double one_phase(double flux, double bore, double mu, double k, double cp);
 double condensing(const Refrigerant& r, const Saturated& at, const Carrying& of, double quality, double flux,
                   double bore);

@@ -13,8 +13,8 @@ struct Draws {
   double around(double median, double ratio) { return median * std::exp(std::log(ratio) * random.normal()); }
 };
 
-constexpr double kBench = 100;       // minutes on the bench
-constexpr double kEvery = 30;        // s between turns of its knobs
+constexpr double kBench = 100;  // minutes on the bench
+constexpr double kEvery = 30;   // s between turns of its knobs
 
 }  // namespace
 
@@ -55,8 +55,8 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
   c.design_suction = p_s;
   c.design_head = p_d;
   const double h_liquid = r.saturated(T_c - subcooling).h_l();
-  const double capacity = flow * (cold.h_v() + r.carrying(T_e).cp_v * superheat - h_liquid +
-                                  0.5 * r.carrying(T_c).cp_l * 12);
+  const double capacity =
+      flow * (cold.h_v() + r.carrying(T_e).cp_v * superheat - h_liquid + 0.5 * r.carrying(T_c).cp_l * 12);
   const double rejected = capacity + 0.7 * power;
 
   Motor& m = c.motor;
@@ -131,7 +131,8 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
   b.to_product = capacity / 45 * d.around(1, 1.3);
   b.door_seconds = 12;
   // A quarter of the load comes through the door, sensible and moist.
-  b.door_exchange = 0.25 * load / (1200 * (room - kind.set_point) * 1.5) * 3600 / (b.doors_per_hour * b.door_seconds);
+  b.door_exchange =
+      0.25 * load / (1200 * (room - kind.set_point) * 1.5) * 3600 / (b.doors_per_hour * b.door_seconds);
   b.leak_exchange = 0.05 * b.door_exchange * b.doors_per_hour * b.door_seconds / 3600;
   b.light = 10;
   b.heater = 0.8 * capacity;
@@ -157,7 +158,8 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
     const double T = T_c - subcooling;
     for (int i = 0; i < 40; ++i) {
       tube.bore = std::sqrt(low * high);
-      const double length = length_for(r, correlations, tube, {p_d, T, h_liquid, true}, p_s, flow, 0.2 * capacity * 0.5);
+      const double length =
+          length_for(r, correlations, tube, {p_d, T, h_liquid, true}, p_s, flow, 0.2 * capacity * 0.5);
       (length < tube.length ? low : high) = tube.bore;
     }
   }
@@ -212,7 +214,8 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
   out.subcooling = sc;
   out.capacity = seen.evaporator_heat;
   const double printed = c.charge * (1 + 0.02 * d.random.normal());
-  out.plate_charge = printed > 0.06 ? std::round(printed / 0.005) * 0.005 : std::round(printed / 0.001) * 0.001;
+  out.plate_charge =
+      printed > 0.06 ? std::round(printed / 0.005) * 0.005 : std::round(printed / 0.001) * 0.001;
   if (!(std::abs(sh - superheat) < 3 && std::abs(sc - subcooling) < 3 && out.td > 2 && out.td < 25))
     return Problem{"design", kind.id, "superheat and subcooling near what was wanted",
                    "the bench did not settle there"};

@@ -1,6 +1,6 @@
-// A cabinet of a kind, as a maker might have built it: parts drawn and sized by hand rules, then the capillary
-// and the charge found on a test bench, by running the virtual cabinet itself until superheat and subcooling
-// are what was wanted.
+// A cabinet of a kind, as a maker might have built it: parts drawn and sized by hand rules, then the
+// capillary and the charge found on a test bench, by running the virtual cabinet itself until superheat and
+// subcooling are what was wanted.
 #pragma once
 
 #include <memory>

@@ -14,11 +14,13 @@ struct Scenario {
 };
 
 bool always_a_call(const std::string& id) {
-  return id == "control" || id == "start_or_winding" || id == "not_pumping" || id == "pumping_lost_at_times" ||
-         id == "moisture_freeze" || id == "sound";
+  return id == "control" || id == "start_or_winding" || id == "not_pumping" ||
+         id == "pumping_lost_at_times" || id == "moisture_freeze" || id == "sound";
 }
 
-double between(RandomStream& random, double low, double high) { return low + (high - low) * random.uniform(); }
+double between(RandomStream& random, double low, double high) {
+  return low + (high - low) * random.uniform();
+}
 
 const Drawable& pick(const std::vector<const Drawable*>& from, RandomStream& random) {
   double total = 0;
@@ -29,7 +31,8 @@ const Drawable& pick(const std::vector<const Drawable*>& from, RandomStream& ran
   return *from.back();
 }
 
-std::vector<const Drawable*> pick_causes(const VisitOptions& options, const Kind& kind, RandomStream& random) {
+std::vector<const Drawable*> pick_causes(const VisitOptions& options, const Kind& kind,
+                                         RandomStream& random) {
   std::vector<const Drawable*> all, paired;
   for (const Drawable& d : options.causes) {
     if (d.weight <= 0 || (d.id == "condenser_fan" && kind.still_air)) continue;
@@ -49,7 +52,8 @@ std::vector<const Drawable*> pick_causes(const VisitOptions& options, const Kind
   }
 }
 
-Scenario draw_scenario(const std::vector<const Drawable*>& causes, const Designed& unit, RandomStream& random) {
+Scenario draw_scenario(const std::vector<const Drawable*>& causes, const Designed& unit,
+                       RandomStream& random) {
   Scenario s;
   s.room = 273.15 + between(random, 18, 40);
   s.outside.ambient = s.room;
@@ -82,8 +86,9 @@ double frost_of(const Scenario& s, const Box& box) {
 }
 
 // Whether the box could not be held: on the bench at its set point, in this weather.
-Result<bool> would_call(const Scenario& s, const Designed& unit, std::shared_ptr<const Refrigerant> refrigerant,
-                        const VisitOptions& options, RandomStream random) {
+Result<bool> would_call(const Scenario& s, const Designed& unit,
+                        std::shared_ptr<const Refrigerant> refrigerant, const VisitOptions& options,
+                        RandomStream random) {
   for (const Fault& f : s.faults)
     if (always_a_call(f.id)) return true;
   Life life;
@@ -123,7 +128,8 @@ Result<Visit> draw_visit(const VisitOptions& options, const Kind& kind, const De
   Scenario s = draw_scenario(causes, unit, weather);
   bool called = !options.call_conditioned;
   for (int i = 0; i < 25 && !called; ++i) {
-    auto answer = would_call(s, unit, refrigerant, options, life_random.fork(100 + static_cast<std::uint64_t>(i)));
+    auto answer =
+        would_call(s, unit, refrigerant, options, life_random.fork(100 + static_cast<std::uint64_t>(i)));
     if (!answer) return answer.problem();
     called = *answer;
     if (!called) s = draw_scenario(causes, unit, weather);
@@ -153,7 +159,8 @@ Result<Visit> draw_visit(const VisitOptions& options, const Kind& kind, const De
   Simulation run(unit.cabinet, refrigerant, std::move(life), life_random.fork(9));
   if (auto done = run.advance(before); !done) return done.problem();
   const auto within_hour = [&](const std::vector<double>& times) {
-    return static_cast<int>(std::count_if(times.begin(), times.end(), [&](double t) { return t > before - 3600; }));
+    return static_cast<int>(
+        std::count_if(times.begin(), times.end(), [&](double t) { return t > before - 3600; }));
   };
   v.starts_last_hour = within_hour(run.starts());
   v.trips_last_hour = within_hour(run.trips());
@@ -169,7 +176,8 @@ Result<Visit> draw_visit(const VisitOptions& options, const Kind& kind, const De
     const Saturated at = refrigerant->saturated(s.room);
     double p = at.p;
     for (int i = 0; i < 30; ++i) {  // what oil holds at the pressure there would be
-      const double oil = dissolved_at(p / at.p) * plant.cabinet().correlations.oil * plant.cabinet().shell.oil;
+      const double oil =
+          dissolved_at(p / at.p) * plant.cabinet().correlations.oil * plant.cabinet().shell.oil;
       const double free = std::max(mass - oil, 0.05 * mass);
       p = 0.5 * (p + std::min(at.p, free / space / at.rho_v * at.p));
     }

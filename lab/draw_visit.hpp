@@ -14,11 +14,11 @@ struct Drawable {
 
 struct VisitOptions {
   std::vector<Drawable> causes;
-  double pairs = 0.15;                 // share of calls with two causes
-  double unsteady = 0.2;               // share found within a quarter of an hour of a start
-  double minutes = 120, every = 1;     // of the course
-  double tolerance = 1e-4;             // of the integrator
-  bool call_conditioned = true;        // only machines whose box doesn't hold, or that don't run
+  double pairs = 0.15;              // share of calls with two causes
+  double unsteady = 0.2;            // share found within a quarter of an hour of a start
+  double minutes = 120, every = 1;  // of the course
+  double tolerance = 1e-4;          // of the integrator
+  bool call_conditioned = true;     // only machines whose box doesn't hold, or that don't run
 };
 
 /// Problem when the equations gave up; the next draw may do better. Severities and weather are drawn until

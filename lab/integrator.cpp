@@ -80,8 +80,9 @@ struct Integrator::Inside {
                                           N_VGetArrayPointer(dy), nullptr, true);
     return ok ? 0 : 1;  // 1: try a shorter step
   }
-  // Which states a derivative hangs on is learnt: every now and then the whole matrix is taken column by column,
-  // and what was found nonzero so far decides which columns may be shaken together (Curtis, Powell and Reid).
+  // Which states a derivative hangs on is learnt: every now and then the whole matrix is taken column by
+  // column, and what was found nonzero so far decides which columns may be shaken together (Curtis, Powell
+  // and Reid).
   std::vector<std::vector<int>> rows;    // of each column
   std::vector<std::vector<int>> groups;  // of columns that share no row
   long matrices = 0;
@@ -120,7 +121,8 @@ struct Integrator::Inside {
     if (in->rows.empty()) in->rows = in->plant.touched();
     // The same look once more without learning: what isn't shaken must come out bit for bit the same.
     std::vector<double> here(in->y.size());
-    if (!in->plant.derivatives(t, y, in->switches, in->condition, in->outside, here.data(), nullptr)) return 1;
+    if (!in->plant.derivatives(t, y, in->switches, in->condition, in->outside, here.data(), nullptr))
+      return 1;
     f = here.data();
     const auto derive = [&] {
       return in->plant.derivatives(t, y, in->switches, in->condition, in->outside, g, nullptr);
@@ -195,7 +197,8 @@ Integrator::Integrator(const Plant& plant, std::vector<double> start, double tol
   in.solver = make_solver(in.context);
   CVodeSetLinearSolver(in.memory, in.solver, in.matrix);
   CVodeSetJacFn(in.memory, &Inside::jacobian);
-  // Fluid of little give and flows without inertia leave nothing for high orders, and theirs aren't stable here.
+  // Fluid of little give and flows without inertia leave nothing for high orders, and theirs aren't stable
+  // here.
   CVodeSetMaxOrd(in.memory, 2);
   CVodeSetMaxNumSteps(in.memory, 20000);
   CVodeSetMaxStep(in.memory, 120);
@@ -252,7 +255,8 @@ Result<bool> Integrator::advance(double to) {
 Seen Integrator::look() const {
   Seen seen;
   std::vector<double> dy(in_->y.size());
-  in_->plant.derivatives(in_->time, in_->y.data(), in_->switches, in_->condition, in_->outside, dy.data(), &seen);
+  in_->plant.derivatives(in_->time, in_->y.data(), in_->switches, in_->condition, in_->outside, dy.data(),
+                         &seen);
   return seen;
 }
 

@@ -29,7 +29,8 @@ double day_wave(double time) { return std::sin(2 * std::numbers::pi * time / 864
 
 double saturated_moisture(double T, double pressure) {
   const double C = T - 273.15;
-  const double p = C < 0 ? 611.21 * std::exp(22.587 * C / (273.86 + C)) : 610.94 * std::exp(17.625 * C / (243.04 + C));
+  const double p =
+      C < 0 ? 611.21 * std::exp(22.587 * C / (273.86 + C)) : 610.94 * std::exp(17.625 * C / (243.04 + C));
   return 0.62198 * p / (pressure - p);
 }
 
@@ -124,7 +125,8 @@ std::vector<double> Plant::at_rest(double T, double T_box) const {
   for (double v : volumes_) space += v;
   const Saturated s = r.saturated(T);
   // Dissolved at what pressure there will be; the rest spread evenly.
-  const double w = std::min(dissolved_at(0.85) * cabinet_.correlations.oil * cabinet_.shell.oil, 0.35 * cabinet_.charge);
+  const double w =
+      std::min(dissolved_at(0.85) * cabinet_.correlations.oil * cabinet_.shell.oil, 0.35 * cabinet_.charge);
   const double free = cabinet_.charge - w;
   const double rho = free / space;
   const double x = std::clamp((1 / rho - 1 / s.rho_l) / (1 / s.rho_v - 1 / s.rho_l), 0.0, 1.0);
@@ -312,8 +314,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     const double run_dry = before.quality;
     x_in = std::max(x_in, std::min(run_dry, x_in));
   }
-  const double h_in = before.held == Held::vapour ? before.h_v
-                                                  : before.h_l + x_in * (before.h_v - before.h_l);
+  const double h_in =
+      before.held == Held::vapour ? before.h_v : before.h_l + x_in * (before.h_v - before.h_l);
   double heat = 0;
   {
     const double capacity = tube_flow * r.carrying(before.T).cp_l;
@@ -332,7 +334,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     const bool wet = before.held == Held::liquid || x_in < 1e-3;
     const double T_in = before.T;
     const double p_in = before.p;
-    // Near equal pressures the difference is rounded off, within some hundred pascals: no switch to flutter at.
+    // Near equal pressures the difference is rounded off, within some hundred pascals: no switch to flutter
+    // at.
     constexpr double soft = 100;
     const double dp = p_in - after.p;
     const double eased = dp > 30 * soft ? dp : soft * std::log1p(std::exp(std::max(dp / soft, -12.0)));
@@ -352,8 +355,16 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     double k = 1.12;
     if (shell.held == Held::vapour) k = r.vapour(rho, shell.at.u_v).k;
     const double volts = outside.voltage * is.voltage;
-    const Ports ports{&r, shell.p, shell.T, shell.h_v, shell.held == Held::vapour ? rho : shell.at.rho_v, k,
-                      plenum.p, y[0] / volumes_[0], T_body, volts};
+    const Ports ports{&r,
+                      shell.p,
+                      shell.T,
+                      shell.h_v,
+                      shell.held == Held::vapour ? rho : shell.at.rho_v,
+                      k,
+                      plenum.p,
+                      y[0] / volumes_[0],
+                      T_body,
+                      volts};
     if (on.motor == Turning::running) work = run(c.pump, c.motor, c, is, ports);
     if (on.motor == Turning::locked) work = stand_locked(c.motor, ports);
     const double m = work.flow;
@@ -373,7 +384,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     // reeds when the shell stands higher.
     const double design = c.design_head - c.design_suction;
     const double rho_head = r.saturated(r.temperature(c.design_head)).rho_v;
-    const double back = (0.0008 + is.discharge_leak) * c.design_flow * c.design_flow * (0.0008 + is.discharge_leak);
+    const double back =
+        (0.0008 + is.discharge_leak) * c.design_flow * c.design_flow * (0.0008 + is.discharge_leak);
     const double dp = plenum.p - shell.p;
     if (dp >= 0) {
       const double m_back = root_flow(dp, y[0] / volumes_[0], design * rho_head / back);
@@ -515,7 +527,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     const double ice = water > 0 ? water * ice_share : water;
     double melt = 0;
     if (!freezes) {
-      melt = 0.25 * c.evaporator.air_conductance / n * (metal[i] - kFreezing) / kIceHeat * 4 * std::min(here / 5e-3, 1.0);
+      melt = 0.25 * c.evaporator.air_conductance / n * (metal[i] - kFreezing) / kIceHeat * 4 *
+             std::min(here / 5e-3, 1.0);
     }
     dy[l.frost_at + j] += ice - melt;
     dy[l.moisture] -= water;
@@ -562,8 +575,9 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
   if (is.ice_plug > 0) {
     const double T = after.T - kFreezing;
     const double grow = is.ice_plug / 900, thaw = 1.0 / 300;
-    dy[l.plug] = T < -1 ? grow * std::clamp((-1 - T) / 3, 0.0, 1.0) * std::max(1 - y[l.plug] / is.ice_plug, 0.0)
-                        : -thaw * std::clamp((T + 1) / 2, 0.0, 1.0) * std::clamp(y[l.plug] / 0.02, 0.0, 1.0);
+    dy[l.plug] = T < -1
+                     ? grow * std::clamp((-1 - T) / 3, 0.0, 1.0) * std::max(1 - y[l.plug] / is.ice_plug, 0.0)
+                     : -thaw * std::clamp((T + 1) / 2, 0.0, 1.0) * std::clamp(y[l.plug] / 0.02, 0.0, 1.0);
   }
   dy[l.sensor] = (T_air - y[l.sensor]) / c.control.sensor_tau;
   {
@@ -582,7 +596,8 @@ bool Plant::derivatives(double time, const double* y, const Switches& on, const 
     dy[l.gone_energy] += m * s.h_v;
   }
   if (on.feed != 0) {
-    const double m = on.feed, h = m > 0 ? r.saturated(T_room).h_l() : before.h_l + before.quality * (before.h_v - before.h_l);
+    const double m = on.feed, h = m > 0 ? r.saturated(T_room).h_l()
+                                        : before.h_l + before.quality * (before.h_v - before.h_l);
     dy[2 * l.drier] += m;
     dy[2 * l.drier + 1] += m * h;
     dy[l.fed_mass] += m;

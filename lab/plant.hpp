@@ -19,7 +19,7 @@ enum class Turning { standing, locked, running };
 struct Switches {
   Turning motor = Turning::standing;
   bool condenser_fan = false, evaporator_fan = true, heater = false, door_open = false, lights = false;
-  bool hold_box = false;  // the box's air and what is in it keep their temperatures: a test bench
+  bool hold_box = false;   // the box's air and what is in it keep their temperatures: a test bench
   double bore_factor = 1;  // of the tube, while a design is being found
   double feed = 0;         // kg/s of refrigerant let into the drier, likewise
   bool operator==(const Switches&) const = default;
@@ -47,8 +47,8 @@ struct Seen {
 };
 
 struct Balance {
-  double mass, energy;             // what is inside less what came in: constant
-  double mass_scale, energy_scale; // to judge it against
+  double mass, energy;              // what is inside less what came in: constant
+  double mass_scale, energy_scale;  // to judge it against
 };
 
 class Plant {
@@ -68,7 +68,8 @@ class Plant {
   bool derivatives(double time, const double* y, const Switches& switches, const Condition& condition,
                    const Surroundings& outside, double* dy, Seen* seen, bool learn = false) const;
 
-  /// Which states' derivatives a state can touch, as far as the lay of the pipes tells: for each state the rows.
+  /// Which states' derivatives a state can touch, as far as the lay of the pipes tells: for each state the
+  /// rows.
   std::vector<std::vector<int>> touched() const;
 
   Balance balance(const double* y) const;

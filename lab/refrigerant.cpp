@@ -88,10 +88,10 @@ Result<Refrigerant> Refrigerant::make(const fluids::Fluid& fluid) {
   const auto ln_p = [&](double T) { return r.ln_p_rho_v_.at(T)[0]; };
   const auto ln_rho = [&](double T) { return r.ln_p_rho_v_.at(T)[1]; };
   const auto u_l = [&](double T) { return r.rho_l_u_l_.at(T)[1]; };
-  r.T_of_ln_p_ = fluids::QuickCurve(ln_p(r.T_low_), ln_p(r.T_high_), kPieces,
-                                    [&](double x) { return solve(ln_p, x); });
-  r.T_of_u_l_ = fluids::QuickCurve(u_l(r.T_low_), u_l(r.T_high_), kPieces,
-                                   [&](double x) { return solve(u_l, x); });
+  r.T_of_ln_p_ =
+      fluids::QuickCurve(ln_p(r.T_low_), ln_p(r.T_high_), kPieces, [&](double x) { return solve(ln_p, x); });
+  r.T_of_u_l_ =
+      fluids::QuickCurve(u_l(r.T_low_), u_l(r.T_high_), kPieces, [&](double x) { return solve(u_l, x); });
   r.ln_rho_low_ = ln_rho(r.T_low_);
   const double ln_rho_high = ln_rho(r.T_high_);
   r.dew_by_ln_rho_ = fluids::QuickCurveOf<Two>(r.ln_rho_low_, ln_rho_high, kPieces, [&](double x) {
@@ -158,7 +158,8 @@ Vapour Refrigerant::vapour(double rho, double u) const {
   const double above = u - dew_by_ln_rho_.at(x)[0];
   const double row = (x - ln_rho_low_) * per_ln_rho_;
   const double column = std::clamp(above * per_u_, 0.0, columns_ - 1.0);
-  const int i = std::min(static_cast<int>(row), rows_ - 2), j = std::min(static_cast<int>(column), columns_ - 2);
+  const int i = std::min(static_cast<int>(row), rows_ - 2),
+            j = std::min(static_cast<int>(column), columns_ - 2);
   const Cubic a(row - i), b(column - j);
   double out[kFields] = {};
   for (int m = 0; m < 4; ++m)

@@ -26,12 +26,12 @@ struct Carrying {
 
 enum class Held { liquid, two_phase, vapour };
 
-/// What a cell holds. `quality` is by mass of what stands there, not of what flows; `open` is the share of the
-/// volume that isn't liquid.
+/// What a cell holds. `quality` is by mass of what stands there, not of what flows; `open` is the share of
+/// the volume that isn't liquid.
 struct Content {
   Held held;
-  double T, p;      // K, Pa of refrigerant and foreign gas together
-  double p_gas;     // Pa of the foreign gas alone
+  double T, p;   // K, Pa of refrigerant and foreign gas together
+  double p_gas;  // Pa of the foreign gas alone
   double quality, open;
   Saturated at;     // saturation at T; of vapour the vapour itself stands in rho_v and u_v
   double h_l, h_v;  // of what would flow out as liquid and as vapour, J/kg

@@ -8,8 +8,8 @@ namespace coldwright::lab {
 
 namespace {
 
-constexpr double kInrush = 0.4;          // s until a healthy motor is at speed
-constexpr double kOverloadCloses = 45;   // K of the bimetal above its surroundings
+constexpr double kInrush = 0.4;         // s until a healthy motor is at speed
+constexpr double kOverloadCloses = 45;  // K of the bimetal above its surroundings
 
 double exponential(RandomStream& random, double mean) { return -mean * std::log(random.uniform()); }
 
@@ -122,7 +122,8 @@ void Simulation::decide() {
   }
   if (defrosting_) {
     double coldest = 400;
-    for (int i = 0; i < l.evaporator; ++i) coldest = std::min(coldest, state(l.metal_at + l.first_evaporator + i));
+    for (int i = 0; i < l.evaporator; ++i)
+      coldest = std::min(coldest, state(l.metal_at + l.first_evaporator + i));
     const bool warm = c.control.electric_defrost && coldest > c.control.defrost_ends_at;
     if (warm || now - defrost_since_ >= c.control.defrost_for) {
       defrosting_ = false;
@@ -150,7 +151,8 @@ void Simulation::decide() {
     const Seen seen = integrator_->look();
     const double difference = seen.cells.front().p - seen.cells.back().p;
     const double volts = life_.outside.voltage * is.voltage / c.motor.voltage;
-    if (!is.rotor_stuck && volts >= c.motor.starts_at && difference < c.motor.starts_against * volts * volts) {
+    if (!is.rotor_stuck && volts >= c.motor.starts_at &&
+        difference < c.motor.starts_against * volts * volts) {
       motor_ = Turning::running;
       started_ = now;
     }
@@ -225,7 +227,8 @@ Readable Simulation::read() const {
   const bool fed = motor_ != Turning::standing || (overload_open_ && !is.control_open && calling_);
   r.terminal_voltage = is.control_open || !(fed || (is.winding_open && calling_)) ? 0 : r.supply_voltage;
   const double T = plant_->body_temperature(y.data());
-  r.run_winding_ohms = is.winding_open ? std::numeric_limits<double>::infinity() : warm_ohms(c.motor.winding, T);
+  r.run_winding_ohms =
+      is.winding_open ? std::numeric_limits<double>::infinity() : warm_ohms(c.motor.winding, T);
   r.start_winding_ohms = warm_ohms(c.motor.start_winding, T);
   r.motor_turns = motor_ == Turning::running;
   r.motor_hums = motor_ == Turning::locked;

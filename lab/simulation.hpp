@@ -11,14 +11,14 @@ namespace coldwright::lab {
 
 /// How a cabinet's life begins and what is asked of it.
 struct Life {
-  double start = 298.15;        // K of everything outside the box
-  double start_box = 276.15;    // K inside
-  bool hold_box = false;        // a test bench: the box keeps its temperature, the compressor always runs
+  double start = 298.15;      // K of everything outside the box
+  double start_box = 276.15;  // K inside
+  bool hold_box = false;      // a test bench: the box keeps its temperature, the compressor always runs
   bool doors = true;
-  double start_frost = 0;       // kg on the coil
+  double start_frost = 0;  // kg on the coil
   std::vector<Fault> faults;
   Surroundings outside;
-  double tolerance = 1e-5;      // relative, of the integrator
+  double tolerance = 1e-5;  // relative, of the integrator
 };
 
 class Simulation {
@@ -42,7 +42,7 @@ class Simulation {
   bool door_open() const { return door_open_; }
 
  private:
-  void decide();       // the switches at this moment
+  void decide();         // the switches at this moment
   double chunk() const;  // s until they must be looked at again
   double open_until() const;
 

@@ -17,6 +17,15 @@ diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowl
   return c;
 }
 
+lab::Visit with_cold_box(lab::Visit visit, const circuit::WorkingFluid& fluid) {
+  const lab::Readable& first = visit.course.front();
+  const double gas = std::max(visit.standing_pressure - fluid.saturation_pressure(first.ambient), 0.0);
+  const double cold =
+      fluid.saturation_pressure(std::min(first.box_air + 3, first.ambient));  // it warms meanwhile
+  visit.standing_pressure = std::min(visit.standing_pressure - gas, cold) + gas;
+  return visit;
+}
+
 Result<std::vector<Row>> judge_visit(const lab::Visit& visit, long number, const std::string& wanted,
                                      const diagnosis::Knowledge& knowledge, Opinion& opinion,
                                      const RandomStream& technicians) {

@@ -74,33 +74,45 @@ diagnosis::Observation Site::look(const std::string& subject, double minutes) {
   return {subject, seen(visit_, technician_, subject, from, 60 * cost_.minutes, random_.fork(label)), ""};
 }
 
+void Site::wait_for_motor(ReadingKind kind) {
+  const double before = cost_.minutes;
+  while (!at_work(now(), kind) && cost_.minutes < before + kWait) cost_.minutes += 0.5;
+  if (!at_work(now(), kind)) cost_.minutes = before;  // it is known not to start: nobody waits for that
+}
+
+// What is read at the end of these minutes. The machine may have stopped meanwhile: then the last moment at
+// work. An attempt to start lasts seconds, which the course's samples miss: who holds a clamp or a probe
+// there sees it, so one is looked for in the whole course.
+const lab::Readable& Site::moment(ReadingKind kind, double minutes) const {
+  const lab::Readable& end = now();
+  if (kind == ReadingKind::terminal_voltage ||
+      (kind == ReadingKind::compressor_current && !at_work(end, kind))) {
+    const lab::Readable* best = &end;
+    for (const lab::Readable& r : visit_.course)
+      if (kind == ReadingKind::terminal_voltage
+              ? r.terminal_voltage > best->terminal_voltage && visit_.trips_last_hour > 0
+              : r.motor_hums)
+        best = &r;
+    return *best;
+  }
+  if (!wants_motor(kind) || at_work(end, kind)) return end;
+  const lab::Readable* r = &end;
+  while (r > &visit_.course.front() && r->time > 60 * (cost_.minutes - minutes) && !at_work(*r, kind)) --r;
+  return at_work(*r, kind) ? *r : end;
+}
+
 diagnosis::Reading Site::read(ReadingKind kind) {
   const auto& row = circuit::info(kind);
-  if (wants_motor(kind)) {
-    double waited = 0;
-    while (!at_work(now(), kind) && waited < kWait) {
-      cost_.minutes += 0.5;
-      waited += 0.5;
-    }
-    if (!at_work(now(), kind)) cost_.minutes -= waited;  // it was known not to start: nobody waits for that
-  }
+  if (wants_motor(kind)) wait_for_motor(kind);
   cost_.minutes += row.minutes;
   if (row.opens_circuit) {
     cost_.grams += row.grams_lost;
-    const bool high = kind == ReadingKind::discharge_pressure;
-    if (open_.insert(high).second) ++cost_.openings;
+    if (open_.insert(kind == ReadingKind::discharge_pressure).second) ++cost_.openings;
   }
-  // It may have stopped meanwhile: the last moment at work during these minutes is what was read.
-  const lab::Readable* r = &now();
-  if (wants_motor(kind) && !at_work(*r, kind)) {
-    const lab::Readable* first = &visit_.course.front();
-    const double since = 60 * (cost_.minutes - row.minutes);
-    while (r > first && r->time > since && !at_work(*r, kind)) --r;
-    if (!at_work(*r, kind)) r = &now();
-  }
-  diagnosis::Reading reading{kind, value(kind, *r, random_.fork(100 + static_cast<std::uint64_t>(kind))),
+  const lab::Readable& r = moment(kind, row.minutes);
+  diagnosis::Reading reading{kind, value(kind, r, random_.fork(100 + static_cast<std::uint64_t>(kind))),
                              std::nullopt, std::nullopt, ""};
-  if (wants_motor(kind)) reading.minutes_running = minutes_running(*r);
+  if (wants_motor(kind)) reading.minutes_running = minutes_running(r);
   return reading;
 }
 

@@ -34,6 +34,8 @@ class Site {
 
  private:
   const lab::Readable& now() const;
+  const lab::Readable& moment(circuit::ReadingKind kind, double minutes) const;
+  void wait_for_motor(circuit::ReadingKind kind);
   double temperature(circuit::ReadingKind kind, const lab::Readable& r, RandomStream& own,
                      bool mistaken) const;
   double value(circuit::ReadingKind kind, const lab::Readable& r, RandomStream own) const;
