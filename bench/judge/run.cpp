@@ -10,6 +10,11 @@ diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowl
     for (const char* subject : kLookedAt)
       for (const auto& m : knowledge.observations)
         if (m.subject == subject) c.observations.push_back(site.look(subject, m.minutes));
+  if (set.asks)
+    for (const auto& m : knowledge.observations)
+      if (m.subject != "complaint" && std::none_of(c.observations.begin(), c.observations.end(),
+                                                   [&](const auto& o) { return o.subject == m.subject; }))
+        c.observations.push_back(site.look(m.subject, m.minutes));
   auto order = set.readings;
   std::stable_partition(order.begin(), order.end(),
                         [](circuit::ReadingKind kind) { return !circuit::info(kind).opens_circuit; });

@@ -11,7 +11,11 @@ namespace {
 using circuit::QuantityKind;
 using circuit::ReadingKind;
 
-constexpr double kWait = 12;             // min, for the motor to start again
+constexpr double kWait = 12;         // min, for the motor to start again
+constexpr double kWaitForCall = 45;  // and where the control has had enough cold
+constexpr double kLockedOverPlate =
+    4;  // current of a standing rotor over the plate's, where no sample caught one
+constexpr double kProbeSettles = 15;     // min, before the box's temperature is written down
 constexpr double kArrivalMinutes = 3;    // plate, ambient, box
 constexpr double kOpenOnTheMeter = 1e6;  // ohm, what is written down for an open winding
 
@@ -35,9 +39,9 @@ Site::Site(const lab::Visit& visit, RandomStream random)
   start_known_ = random_.fork(2).uniform() < 0.6;
 }
 
-const lab::Readable& Site::now() const {
+const lab::Readable& Site::at(double minutes) const {
   const auto& course = visit_.course;
-  const auto later = std::upper_bound(course.begin(), course.end(), 60 * cost_.minutes,
+  const auto later = std::upper_bound(course.begin(), course.end(), 60 * minutes,
                                       [](double t, const lab::Readable& r) { return t < r.time; });
   return later == course.begin() ? course.front() : *(later - 1);
 }
@@ -55,7 +59,7 @@ diagnosis::Case Site::arrival() {
   RandomStream own = random_.fork(3);
   // Besides the probe's own error: where it was held.
   c.ambient = step(now().ambient + technician_.air_probe_offset + 0.5 * own.normal(), 0.1);
-  c.box = step(now().box_air + technician_.air_probe_offset + 0.5 * own.normal(), 0.1);
+  c.box = step(at(kProbeSettles).box_air + technician_.air_probe_offset + 0.5 * own.normal(), 0.1);
   c.observations.push_back({"complaint", visit_.box_holds ? "none" : "not_cooling", ""});
   return c;
 }
@@ -76,7 +80,8 @@ diagnosis::Observation Site::look(const std::string& subject, double minutes) {
 
 void Site::wait_for_motor(ReadingKind kind) {
   const double before = cost_.minutes;
-  while (!at_work(now(), kind) && cost_.minutes < before + kWait) cost_.minutes += 0.5;
+  const double wait = now().calls_for_cold ? kWait : kWaitForCall;
+  while (!at_work(now(), kind) && cost_.minutes < before + wait) cost_.minutes += 0.5;
   if (!at_work(now(), kind)) cost_.minutes = before;  // it is known not to start: nobody waits for that
 }
 
@@ -103,7 +108,8 @@ const lab::Readable& Site::moment(ReadingKind kind, double minutes) const {
 
 diagnosis::Reading Site::read(ReadingKind kind) {
   const auto& row = circuit::info(kind);
-  if (wants_motor(kind)) wait_for_motor(kind);
+  if (wants_motor(kind) || (kind == ReadingKind::terminal_voltage && !now().calls_for_cold))
+    wait_for_motor(kind);
   cost_.minutes += row.minutes;
   if (row.opens_circuit) {
     cost_.grams += row.grams_lost;
@@ -114,6 +120,11 @@ diagnosis::Reading Site::read(ReadingKind kind) {
                              std::nullopt, std::nullopt, ""};
   if (wants_motor(kind)) reading.minutes_running = minutes_running(r);
   return reading;
+}
+
+bool Site::ever_turns() const {
+  return std::any_of(visit_.course.begin(), visit_.course.end(),
+                     [](const lab::Readable& r) { return r.motor_turns; });
 }
 
 double Site::temperature(ReadingKind kind, const lab::Readable& r, RandomStream& own, bool mistaken) const {
@@ -177,7 +188,10 @@ double Site::value(ReadingKind kind, const lab::Readable& r, RandomStream own) c
       return gauge(visit_.standing_pressure, visit_.standing_pressure - visit_.site_pressure > kLowFullScale);
     case ReadingKind::compressor_current: {
       // A mistake is a clamp around the whole machine's lead, fans included.
-      const double amps = r.current + (mistaken ? 0.6 : 0);
+      const bool missed = !r.motor_turns && !r.motor_hums && visit_.trips_last_hour > 0 && !ever_turns();
+      const double tried =
+          missed ? kLockedOverPlate * visit_.plate_current * r.supply_voltage / visit_.plate_voltage : 0;
+      const double amps = std::max(r.current, tried) + (mistaken ? 0.6 : 0);
       return std::max(step(amps * t.amps_gain + (amps > 0 ? t.amps_offset + 0.01 * own.normal() : 0), 0.01),
                       0.0);
     }
