@@ -37,11 +37,22 @@ double step(double value, double resolution) { return std::round(value / resolut
 Site::Site(const lab::Visit& visit, RandomStream random)
     : visit_(visit), random_(random), technician_(hire(random.fork(1))), start_known_(false) {
   start_known_ = random_.fork(2).uniform() < 0.6;
+  turn_control_down();
+}
+
+// A machine that rests because its control has had enough is turned down and starts: as it would have by
+// itself later, so the course is lived from there on.
+void Site::turn_control_down() {
+  const auto& course = visit_.course;
+  if (course.front().calls_for_cold || course.front().motor_turns) return;
+  const auto starts =
+      std::find_if(course.begin(), course.end(), [](const lab::Readable& r) { return r.motor_turns; });
+  if (starts != course.end()) ahead_ = starts->time - course.front().time;
 }
 
 const lab::Readable& Site::at(double minutes) const {
   const auto& course = visit_.course;
-  const auto later = std::upper_bound(course.begin(), course.end(), 60 * minutes,
+  const auto later = std::upper_bound(course.begin(), course.end(), 60 * minutes + ahead_,
                                       [](double t, const lab::Readable& r) { return t < r.time; });
   return later == course.begin() ? course.front() : *(later - 1);
 }
@@ -75,13 +86,14 @@ diagnosis::Observation Site::look(const std::string& subject, double minutes) {
   cost_.minutes += minutes;
   std::uint64_t label = 1000;
   for (char c : subject) label = label * 31 + static_cast<unsigned char>(c);
-  return {subject, seen(visit_, technician_, subject, from, 60 * cost_.minutes, random_.fork(label)), ""};
+  return {subject,
+          seen(visit_, technician_, subject, from + ahead_, 60 * cost_.minutes + ahead_, random_.fork(label)),
+          ""};
 }
 
 void Site::wait_for_motor(ReadingKind kind) {
   const double before = cost_.minutes;
-  const double wait = now().calls_for_cold ? kWait : kWaitForCall;
-  while (!at_work(now(), kind) && cost_.minutes < before + wait) cost_.minutes += 0.5;
+  while (!at_work(now(), kind) && cost_.minutes < before + kWait) cost_.minutes += 0.5;
   if (!at_work(now(), kind)) cost_.minutes = before;  // it is known not to start: nobody waits for that
 }
 
@@ -102,7 +114,9 @@ const lab::Readable& Site::moment(ReadingKind kind, double minutes) const {
   }
   if (!wants_motor(kind) || at_work(end, kind)) return end;
   const lab::Readable* r = &end;
-  while (r > &visit_.course.front() && r->time > 60 * (cost_.minutes - minutes) && !at_work(*r, kind)) --r;
+  while (r > &visit_.course.front() && r->time > 60 * (cost_.minutes - minutes) + ahead_ &&
+         !at_work(*r, kind))
+    --r;
   return at_work(*r, kind) ? *r : end;
 }
 

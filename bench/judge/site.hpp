@@ -27,7 +27,7 @@ class Site {
   /// that is left there for a quarter of an hour while other things are done.
   diagnosis::Case arrival();
   /// Each takes its time, on arrival at the end of which it is read; a reading of a running machine waits for
-  /// the motor, up to twelve minutes, or three quarters of an hour where the control has had enough cold.
+  /// the motor, up to twelve minutes.
   diagnosis::Reading read(circuit::ReadingKind kind);
   diagnosis::Observation look(const std::string& subject, double minutes);
 
@@ -38,6 +38,7 @@ class Site {
   const lab::Readable& now() const { return at(cost_.minutes); }
   const lab::Readable& moment(circuit::ReadingKind kind, double minutes) const;
   bool ever_turns() const;
+  void turn_control_down();
   void wait_for_motor(circuit::ReadingKind kind);
   double temperature(circuit::ReadingKind kind, const lab::Readable& r, RandomStream& own,
                      bool mistaken) const;
@@ -48,6 +49,7 @@ class Site {
   RandomStream random_;
   Technician technician_;
   bool start_known_;  // of a machine that ran before arrival
+  double ahead_ = 0;  // s that the course is lived ahead of the clock
   Cost cost_;
   std::set<bool> open_;  // high side?
 };
