@@ -296,7 +296,7 @@ int main(int argc, char** argv) {
       prior.back().log_complaint = log_complaint.at(h.id);
     }
     for (const ReadingSet& set : sets) {
-      if (wanted.find(set.name) == std::string::npos) continue;
+      if (set.asks || wanted.find(set.name) == std::string::npos) continue;
       Case c = call.the_case;
       std::erase_if(c.readings, [&](const Reading& r) {
         return std::find(set.readings.begin(), set.readings.end(), r.kind) == set.readings.end();

@@ -8,6 +8,8 @@ set(native_only
   # run the program's card through the system's PDF tools, or walk folders with <filesystem>, which libc++ has not
   # here; the demo calls themselves are compared in tests/wasm/same_answers.mjs
   demo_calls_test call_mutation_test words_test
+  # of the bench, which is native
+  judge_test
   # Boost's solvers of Debian 12 want threads and exceptions
   fluids_saturation_fit_test
   # count how often drawn machines and courses come out right: minutes natively, and the count isn't of the

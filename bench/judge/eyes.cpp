@@ -9,7 +9,7 @@ namespace {
 
 using lab::Readable;
 
-bool has(const lab::Visit& v, std::initializer_list<const char*> causes) {
+bool has(const lab::Visit& v, const std::vector<const char*>& causes) {
   return std::any_of(v.truth.begin(), v.truth.end(), [&](const lab::TrueCause& c) {
     return std::any_of(causes.begin(), causes.end(), [&](const char* id) { return c.id == id; });
   });
@@ -40,10 +40,15 @@ std::string motor(const lab::Visit& v, const Technician& t, double from, double 
     hummed = hummed || r.motor_hums;
     stood = stood || !r.motor_turns;
   }
+  // A hum lasts seconds and the course is sampled by the minute: attempts come by their rate of the last
+  // hour.
+  const bool ever_turns =
+      std::any_of(v.course.begin(), v.course.end(), [](const Readable& r) { return r.motor_turns; });
+  const bool tried = random.uniform() > std::exp(-v.trips_last_hour * to / 3600);
   std::string said = "off";
-  if (hummed) {
-    said = "humming";
-  } else if (t.asks && v.trips_last_hour > 0) {
+  if (hummed || (tried && !ever_turns)) {
+    said = random.uniform() < 0.6 ? "humming" : "cycling_on_overload";
+  } else if (v.trips_last_hour > 0 && (t.asks || tried)) {
     said = "cycling_on_overload";
   } else if (turned && stood) {
     said = random.uniform() < 0.5 ? "running_at_times" : "cycling_on_overload";
@@ -64,7 +69,10 @@ std::string fan(double speed, const Technician& t, RandomStream& random) {
 
 std::string face(double dirt, const Technician& t, RandomStream& random) {
   // What sits inside between the fins, or behind, isn't seen.
-  const double visible = dirt * (random.uniform() < 0.12 ? 0.3 : 1) + 0.06 * random.normal();
+  // Lint that takes no air is seen all the same.
+  const double lint = random.uniform();
+  const double visible =
+      std::max(dirt * (random.uniform() < 0.12 ? 0.3 : 1), 0.25 * lint * lint) + 0.06 * random.normal();
   const std::size_t at = visible > t.blocked_from ? 2 : visible > t.dusty_from ? 1 : 0;
   return slipped({"clean", "dusty", "blocked"}, at, t, random);
 }
@@ -83,7 +91,7 @@ struct History {
   const char* subject;
   std::vector<const char*> values;
   struct Given {
-    std::initializer_list<const char*> causes;
+    std::vector<const char*> causes;
     std::vector<double> share;
   };
   std::vector<Given> given;    // the first that fits the truth
@@ -144,7 +152,8 @@ std::string seen(const lab::Visit& v, const Technician& t, const std::string& su
   if (subject == "condenser_face") return face(r.dirt, t, random);
   if (subject == "evaporator_coil") return coil(r, t, random);
   if (subject == "control_call")
-    return r.calls_for_cold != (random.uniform() < 0.5 * t.misses) ? "calling" : "not_calling";
+    return (r.calls_for_cold && !has(v, {"control"})) != (random.uniform() < 0.5 * t.misses) ? "calling"
+                                                                                             : "not_calling";
   for (const History& h : history())
     if (subject == h.subject) return told(h, v, random);
   return "";

@@ -4,8 +4,10 @@
 // judge run VISITS --rows ROWS [--sets 0ABCDEFGHIJ] [--source lab] [WAY]
 // judge paths VISITS --rows PATHS [WAY]
 //   WAY: [--seed 1] [--first 0] [--calls all] [--draws 60] [--weights equal|catalogue] [--two 0.1]
+// judge residuals VISITS [--set J] [WAY]
 // judge tally ROWS... [--set G]
 // judge tally-paths PATHS...
+// judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
 // `--seed` is that of the technicians and of the tool's draws; `--two` the share of calls with two causes
 // that the tool is told. Rows are appended as soon as they are known; visits already there are not judged
 // again.
@@ -18,6 +20,8 @@
 #include <CLI/CLI.hpp>
 
 #include "judge/path.hpp"
+#include "judge/picture.hpp"
+#include "judge/residuals.hpp"
 #include "judge/run.hpp"
 #include "judge/score.hpp"
 #include "judge/standin.hpp"
@@ -75,7 +79,7 @@ std::set<long> done(const std::string& file, int place) {
 }
 
 // Calls `each` for every visit of the file that `way` wants and that isn't done yet.
-int for_each_visit(const Way& way, const std::set<long>& already,
+int for_each_visit(const Way& way, Opinion& opinion, const std::set<long>& already,
                    const std::function<std::optional<Problem>(const lab::Visit&, long)>& each) {
   std::ifstream in(way.visits);
   if (!in) return fail({"visits", way.visits, "a file that can be read", "there is none"});
@@ -85,7 +89,9 @@ int for_each_visit(const Way& way, const std::set<long>& already,
     if (way.calls >= 0 && number >= way.first + way.calls) break;
     const auto visit = visit_from_line(line);
     if (!visit) return fail(visit.problem());
-    if (const auto problem = each(*visit, number)) return fail(*problem);
+    const auto working = opinion.fluid(visit->refrigerant);
+    if (!working) return fail(working.problem());
+    if (const auto problem = each(with_cold_box(*visit, **working), number)) return fail(*problem);
   }
   return 0;
 }
@@ -97,18 +103,37 @@ int run(const Way& way) {
   const RandomStream technicians = RandomStream(way.seed).fork(2);
   const std::set<long> already = done(way.rows, 1);
   std::ofstream out(way.rows, std::ios::app);
-  return for_each_visit(way, already, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
-    const auto rows = judge_visit(visit, number, way.sets, *knowledge, opinion, technicians);
-    if (!rows) return rows.problem();
-    std::string lines;
-    for (Row row : *rows) {
-      row.source = way.source;
-      lines += to_line(row) + "\n";
-    }
-    out << lines << std::flush;
-    if (!out) return Problem{"rows", way.rows, "a file that can be written", "writing failed"};
-    return std::nullopt;
-  });
+  return for_each_visit(
+      way, opinion, already, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+        const auto rows = judge_visit(visit, number, way.sets, *knowledge, opinion, technicians);
+        if (!rows) return rows.problem();
+        std::string lines;
+        for (Row row : *rows) {
+          row.source = way.source;
+          lines += to_line(row) + "\n";
+        }
+        out << lines << std::flush;
+        if (!out) return Problem{"rows", way.rows, "a file that can be written", "writing failed"};
+        return std::nullopt;
+      });
+}
+
+int residuals(const Way& way, char set) {
+  const auto knowledge = knowledge_of(way);
+  if (!knowledge) return fail(knowledge.problem());
+  Opinion opinion(*knowledge, {way.draws, false, way.seed});
+  const RandomStream technicians = RandomStream(way.seed).fork(2);
+  std::vector<Residual> all;
+  const int status =
+      for_each_visit(way, opinion, {}, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+        opinion.begin(static_cast<std::uint64_t>(number));
+        const auto some = residuals(visit, number, set, *knowledge, opinion, technicians);
+        if (!some) return some.problem();
+        all.insert(all.end(), some->begin(), some->end());
+        return std::nullopt;
+      });
+  std::fputs(tally(all).c_str(), stdout);
+  return status;
 }
 
 int paths(const Way& way) {
@@ -118,26 +143,47 @@ int paths(const Way& way) {
   const RandomStream random(way.seed);
   const std::set<long> already = done(way.rows, 0);
   std::ofstream out(way.rows, std::ios::app);
-  return for_each_visit(way, already, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
-    const auto label = static_cast<std::uint64_t>(number);
-    opinion.begin(label);
-    std::string lines;
-    for (Policy policy : kPolicies) {
-      auto path =
-          follow(policy, visit, *knowledge, opinion, random.fork(2).fork(label), random.fork(3).fork(label));
-      if (!path) return path.problem();
-      path->visit = number;
-      lines += to_line(*path) + "\n";
-    }
-    out << lines << std::flush;
-    if (!out) return Problem{"paths", way.rows, "a file that can be written", "writing failed"};
-    return std::nullopt;
-  });
+  return for_each_visit(way, opinion, already,
+                        [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+                          const auto label = static_cast<std::uint64_t>(number);
+                          opinion.begin(label);
+                          std::string lines;
+                          for (Policy policy : kPolicies) {
+                            auto path = follow(policy, visit, *knowledge, opinion, random.fork(2).fork(label),
+                                               random.fork(3).fork(label));
+                            if (!path) return path.problem();
+                            path->visit = number;
+                            lines += to_line(*path) + "\n";
+                          }
+                          out << lines << std::flush;
+                          if (!out)
+                            return Problem{"paths", way.rows, "a file that can be written", "writing failed"};
+                          return std::nullopt;
+                        });
+}
+
+int write(const std::string& file, const std::string& text) {
+  std::ofstream out(file);
+  out << text;
+  return out ? 0 : fail({"picture", file, "a file that can be written", "writing failed"});
+}
+
+int picture(const std::vector<std::string>& rows, const std::vector<std::string>& path_files, char set,
+            const std::string& folder) {
+  const auto read = read_rows(rows);
+  if (!read) return fail(read.problem());
+  const Score s = score(*read, Merge::load, [&](const Row& r) { return r.set == set; });
+  if (write(folder + "/judge_calibration.svg", calibration_picture(s)) != 0) return 1;
+  if (write(folder + "/judge_confusion.svg", confusion_picture(s)) != 0) return 1;
+  if (path_files.empty()) return 0;
+  const auto followed = read_paths(path_files);
+  if (!followed) return fail(followed.problem());
+  return write(folder + "/judge_cost.svg", cost_picture(*followed));
 }
 
 void add_way(CLI::App& app, Way& way) {
   app.add_option("visits", way.visits)->required();
-  app.add_option("--rows", way.rows)->required();
+  app.add_option("--rows", way.rows);
   app.add_option("--seed", way.seed);
   app.add_option("--first", way.first);
   app.add_option("--calls", way.calls);
@@ -153,8 +199,8 @@ int main(int argc, char** argv) {
   app.require_subcommand(1);
   Way way;
   long count = 0;
-  std::vector<std::string> files;
-  std::string detail = "G";
+  std::vector<std::string> files, path_files;
+  std::string detail = "G", folder;
   auto* draw = app.add_subcommand("standin", "Draws visits from our own model in a shifted world");
   draw->add_option("count", count)->required();
   draw->add_option("--to", way.visits)->required();
@@ -165,6 +211,9 @@ int main(int argc, char** argv) {
   add_way(*sets, way);
   sets->add_option("--sets", way.sets);
   sets->add_option("--source", way.source);
+  auto* off = app.add_subcommand("residuals", "Readings against what is expected under the true cause");
+  add_way(*off, way);
+  off->add_option("--set", detail);
   auto* orders = app.add_subcommand("paths", "What a right verdict costs by the order of reading");
   add_way(*orders, way);
   auto* table = app.add_subcommand("tally", "Tables of rows");
@@ -172,12 +221,21 @@ int main(int argc, char** argv) {
   table->add_option("--set", detail)->check([](const std::string& s) {
     return s.size() == 1 ? "" : "one letter";
   });
+  auto* drawn = app.add_subcommand("picture", "Calibration, confusion and cost as SVG");
+  drawn->add_option("rows", files)->required();
+  drawn->add_option("--paths", path_files);
+  drawn->add_option("--set", detail)->check([](const std::string& s) {
+    return s.size() == 1 ? "" : "one letter";
+  });
+  drawn->add_option("--to", folder)->required();
   auto* path_table = app.add_subcommand("tally-paths", "Table of paths");
   path_table->add_option("paths", files)->required();
   CLI11_PARSE(app, argc, argv);
   if (*draw) return standin(count, way);
   if (*sets) return run(way);
+  if (*off) return residuals(way, detail[0]);
   if (*orders) return paths(way);
+  if (*drawn) return picture(files, path_files, detail[0], folder);
   if (*path_table) {
     const auto read = read_paths(files);
     if (!read) return fail(read.problem());

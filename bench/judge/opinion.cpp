@@ -52,6 +52,28 @@ Result<Said> Opinion::ask(const Case& the_case, bool with_advice) {
   return said;
 }
 
+Result<std::vector<Predictive>> Opinion::expected_under(const Case& the_case, const std::string& cause) {
+  const auto working = fluid(the_case.nameplate.refrigerant.value_or("R290"));
+  if (!working) return working.problem();
+  const auto investigation = Investigation::open(the_case, *working, knowledge_);
+  if (!investigation) return investigation.problem();
+  const Evidence& evidence = (*investigation)->evidence();
+  const RandomStream random = RandomStream(asking_.seed).fork(salt_);
+  std::vector<Predictive> expected;
+  for (const Hypothesis& h : (*investigation)->hypotheses()) {
+    if (h.id != cause) continue;
+    const Posterior p =
+        infer((*investigation)->scene(), evidence,
+              {draw_prior((*investigation)->scene(), h, asking_.draws, random)}, asking_.draws, random, {});
+    if (p.items.empty() || !p.items.front().linear.ok) break;
+    for (std::size_t k = 0; k < evidence.readings.size(); ++k) {
+      const LeaveOneOut one = leave_one_out(p.items.front().linear, evidence, k);
+      expected.push_back({one.mean, one.sigma});
+    }
+  }
+  return expected;
+}
+
 Result<Knowledge> knowledge_for(Weights weights, double pair_share) {
   auto knowledge = service::load_knowledge();
   if (!knowledge) return knowledge.problem();

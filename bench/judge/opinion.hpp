@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "diagnosis/findings.hpp"
 #include "diagnosis/investigation.hpp"
 
 namespace coldwright::judge {
@@ -35,10 +36,14 @@ class Opinion {
   /// The next questions are about this visit; `salt` keeps the draws of visits apart.
   void begin(std::uint64_t salt);
   Result<Said> ask(const diagnosis::Case& the_case, bool with_advice);
+  /// What is expected of each reading of the case under one cause, given all the others; empty where no
+  /// machine with this cause comes near.
+  Result<std::vector<diagnosis::Predictive>> expected_under(const diagnosis::Case& the_case,
+                                                            const std::string& cause);
 
- private:
   Result<std::shared_ptr<const circuit::WorkingFluid>> fluid(const std::string& refrigerant);
 
+ private:
   const diagnosis::Knowledge& knowledge_;
   Asking asking_;
   std::uint64_t salt_ = 0;

@@ -53,6 +53,20 @@ std::vector<std::string> parts_of(const std::string& causes) {
   return parts;
 }
 
+std::optional<Row> without_pairs(const Row& row) {
+  const auto left_out = [](const std::string& name) {
+    return name == "moisture_freeze" || name == "pumping_lost_at_times" ||
+           name.find('+') != std::string::npos;
+  };
+  if (row.truth.size() != 1 || left_out(row.truth.front().first)) return std::nullopt;
+  Row one = row;
+  std::erase_if(one.answer, [&](const auto& a) { return left_out(a.first); });
+  double sum = 0;
+  for (const auto& [name, p] : one.answer) sum += p;
+  for (auto& [name, p] : one.answer) p /= sum;
+  return sum > 0 ? std::optional(one) : std::nullopt;
+}
+
 std::string merged(const std::string& causes, Merge merge) {
   std::vector<std::string> kept;
   for (const std::string& part : parts_of(causes)) {

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -32,6 +33,10 @@ struct Row {
 /// `classes`: besides, a compressor that doesn't pump is one with worn valves, as in
 /// bench/diagnosis_table.cpp.
 enum class Merge { none, load, classes };
+
+/// The row as a table of fourteen single causes would have it: the answer given that it is one cause and none
+/// that comes and goes. Empty for a visit of another kind.
+std::optional<Row> without_pairs(const Row& row);
 
 /// A cause or pair under a merge, in one order: "sound+dirty_condenser" is "dirty_condenser".
 std::string merged(const std::string& causes, Merge merge);

@@ -10,11 +10,25 @@ diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowl
     for (const char* subject : kLookedAt)
       for (const auto& m : knowledge.observations)
         if (m.subject == subject) c.observations.push_back(site.look(subject, m.minutes));
+  if (set.asks)
+    for (const auto& m : knowledge.observations)
+      if (m.subject != "complaint" && std::none_of(c.observations.begin(), c.observations.end(),
+                                                   [&](const auto& o) { return o.subject == m.subject; }))
+        c.observations.push_back(site.look(m.subject, m.minutes));
   auto order = set.readings;
   std::stable_partition(order.begin(), order.end(),
                         [](circuit::ReadingKind kind) { return !circuit::info(kind).opens_circuit; });
   for (circuit::ReadingKind kind : order) c.readings.push_back(site.read(kind));
   return c;
+}
+
+lab::Visit with_cold_box(lab::Visit visit, const circuit::WorkingFluid& fluid) {
+  const lab::Readable& first = visit.course.front();
+  const double gas = std::max(visit.standing_pressure - fluid.saturation_pressure(first.ambient), 0.0);
+  const double cold =
+      fluid.saturation_pressure(std::min(first.box_air + 3, first.ambient));  // it warms meanwhile
+  visit.standing_pressure = std::min(visit.standing_pressure - gas, cold) + gas;
+  return visit;
 }
 
 Result<std::vector<Row>> judge_visit(const lab::Visit& visit, long number, const std::string& wanted,

@@ -144,6 +144,14 @@ std::string tally(const std::vector<Row>& rows, char detail) {
     }
     out += "\n";
   }
+  std::vector<Row> singles;
+  for (const Row& r : rows)
+    if (const auto one = without_pairs(r)) singles.push_back(*one);
+  out += head("one of fourteen causes, told so");
+  for (const ReadingSet& set : reading_sets()) {
+    const Score s = score(singles, Merge::classes, [&](const Row& r) { return r.set == set.name; });
+    if (s.n > 0) out += line(fmt::format("{} {}", set.name, set.what), s);
+  }
   const Score s = score(rows, Merge::load, [&](const Row& r) { return r.set == detail; });
   if (s.n == 0) return out;
   return out + kinds_of_calls(rows, detail) + curve(s) + mistakes(s);

@@ -32,7 +32,8 @@ std::vector<ReadingSet> reading_sets() {
           {'G', "no gauge, six clamps", true, G},
           {'H', "D + volts and ohms", true, H},
           {'I', "G + volts and ohms", true, I},
-          {'J', "everything", true, J}};
+          {'J', "everything", true, J},
+          {'K', "G, everything seen and asked", true, G, true}};
 }
 
 }  // namespace coldwright::judge

@@ -12,6 +12,7 @@ struct ReadingSet {
   const char* what;
   bool eyes;                                   // the five things that are looked at, see kLookedAt
   std::vector<circuit::ReadingKind> readings;  // in the order they are taken
+  bool asks = false;                           // every other observation as well
 };
 
 std::vector<ReadingSet> reading_sets();

@@ -11,7 +11,11 @@ namespace {
 using circuit::QuantityKind;
 using circuit::ReadingKind;
 
-constexpr double kWait = 12;             // min, for the motor to start again
+constexpr double kWait = 12;         // min, for the motor to start again
+constexpr double kWaitForCall = 45;  // and where the control has had enough cold
+constexpr double kLockedOverPlate =
+    4;  // current of a standing rotor over the plate's, where no sample caught one
+constexpr double kProbeSettles = 15;     // min, before the box's temperature is written down
 constexpr double kArrivalMinutes = 3;    // plate, ambient, box
 constexpr double kOpenOnTheMeter = 1e6;  // ohm, what is written down for an open winding
 
@@ -33,11 +37,22 @@ double step(double value, double resolution) { return std::round(value / resolut
 Site::Site(const lab::Visit& visit, RandomStream random)
     : visit_(visit), random_(random), technician_(hire(random.fork(1))), start_known_(false) {
   start_known_ = random_.fork(2).uniform() < 0.6;
+  turn_control_down();
 }
 
-const lab::Readable& Site::now() const {
+// A machine that rests because its control has had enough is turned down and starts: as it would have by
+// itself later, so the course is lived from there on.
+void Site::turn_control_down() {
   const auto& course = visit_.course;
-  const auto later = std::upper_bound(course.begin(), course.end(), 60 * cost_.minutes,
+  if (course.front().calls_for_cold || course.front().motor_turns) return;
+  const auto starts =
+      std::find_if(course.begin(), course.end(), [](const lab::Readable& r) { return r.motor_turns; });
+  if (starts != course.end()) ahead_ = starts->time - course.front().time;
+}
+
+const lab::Readable& Site::at(double minutes) const {
+  const auto& course = visit_.course;
+  const auto later = std::upper_bound(course.begin(), course.end(), 60 * minutes + ahead_,
                                       [](double t, const lab::Readable& r) { return t < r.time; });
   return later == course.begin() ? course.front() : *(later - 1);
 }
@@ -55,7 +70,7 @@ diagnosis::Case Site::arrival() {
   RandomStream own = random_.fork(3);
   // Besides the probe's own error: where it was held.
   c.ambient = step(now().ambient + technician_.air_probe_offset + 0.5 * own.normal(), 0.1);
-  c.box = step(now().box_air + technician_.air_probe_offset + 0.5 * own.normal(), 0.1);
+  c.box = step(at(kProbeSettles).box_air + technician_.air_probe_offset + 0.5 * own.normal(), 0.1);
   c.observations.push_back({"complaint", visit_.box_holds ? "none" : "not_cooling", ""});
   return c;
 }
@@ -71,37 +86,59 @@ diagnosis::Observation Site::look(const std::string& subject, double minutes) {
   cost_.minutes += minutes;
   std::uint64_t label = 1000;
   for (char c : subject) label = label * 31 + static_cast<unsigned char>(c);
-  return {subject, seen(visit_, technician_, subject, from, 60 * cost_.minutes, random_.fork(label)), ""};
+  return {subject,
+          seen(visit_, technician_, subject, from + ahead_, 60 * cost_.minutes + ahead_, random_.fork(label)),
+          ""};
+}
+
+void Site::wait_for_motor(ReadingKind kind) {
+  const double before = cost_.minutes;
+  while (!at_work(now(), kind) && cost_.minutes < before + kWait) cost_.minutes += 0.5;
+  if (!at_work(now(), kind)) cost_.minutes = before;  // it is known not to start: nobody waits for that
+}
+
+// What is read at the end of these minutes. The machine may have stopped meanwhile: then the last moment at
+// work. An attempt to start lasts seconds, which the course's samples miss: who holds a clamp or a probe
+// there sees it, so one is looked for in the whole course.
+const lab::Readable& Site::moment(ReadingKind kind, double minutes) const {
+  const lab::Readable& end = now();
+  if (kind == ReadingKind::terminal_voltage ||
+      (kind == ReadingKind::compressor_current && !at_work(end, kind))) {
+    const lab::Readable* best = &end;
+    for (const lab::Readable& r : visit_.course)
+      if (kind == ReadingKind::terminal_voltage
+              ? r.terminal_voltage > best->terminal_voltage && visit_.trips_last_hour > 0
+              : r.motor_hums)
+        best = &r;
+    return *best;
+  }
+  if (!wants_motor(kind) || at_work(end, kind)) return end;
+  const lab::Readable* r = &end;
+  while (r > &visit_.course.front() && r->time > 60 * (cost_.minutes - minutes) + ahead_ &&
+         !at_work(*r, kind))
+    --r;
+  return at_work(*r, kind) ? *r : end;
 }
 
 diagnosis::Reading Site::read(ReadingKind kind) {
   const auto& row = circuit::info(kind);
-  if (wants_motor(kind)) {
-    double waited = 0;
-    while (!at_work(now(), kind) && waited < kWait) {
-      cost_.minutes += 0.5;
-      waited += 0.5;
-    }
-    if (!at_work(now(), kind)) cost_.minutes -= waited;  // it was known not to start: nobody waits for that
-  }
+  if (wants_motor(kind) || (kind == ReadingKind::terminal_voltage && !now().calls_for_cold))
+    wait_for_motor(kind);
   cost_.minutes += row.minutes;
   if (row.opens_circuit) {
     cost_.grams += row.grams_lost;
-    const bool high = kind == ReadingKind::discharge_pressure;
-    if (open_.insert(high).second) ++cost_.openings;
+    if (open_.insert(kind == ReadingKind::discharge_pressure).second) ++cost_.openings;
   }
-  // It may have stopped meanwhile: the last moment at work during these minutes is what was read.
-  const lab::Readable* r = &now();
-  if (wants_motor(kind) && !at_work(*r, kind)) {
-    const lab::Readable* first = &visit_.course.front();
-    const double since = 60 * (cost_.minutes - row.minutes);
-    while (r > first && r->time > since && !at_work(*r, kind)) --r;
-    if (!at_work(*r, kind)) r = &now();
-  }
-  diagnosis::Reading reading{kind, value(kind, *r, random_.fork(100 + static_cast<std::uint64_t>(kind))),
+  const lab::Readable& r = moment(kind, row.minutes);
+  diagnosis::Reading reading{kind, value(kind, r, random_.fork(100 + static_cast<std::uint64_t>(kind))),
                              std::nullopt, std::nullopt, ""};
-  if (wants_motor(kind)) reading.minutes_running = minutes_running(*r);
+  if (wants_motor(kind)) reading.minutes_running = minutes_running(r);
   return reading;
+}
+
+bool Site::ever_turns() const {
+  return std::any_of(visit_.course.begin(), visit_.course.end(),
+                     [](const lab::Readable& r) { return r.motor_turns; });
 }
 
 double Site::temperature(ReadingKind kind, const lab::Readable& r, RandomStream& own, bool mistaken) const {
@@ -165,7 +202,10 @@ double Site::value(ReadingKind kind, const lab::Readable& r, RandomStream own) c
       return gauge(visit_.standing_pressure, visit_.standing_pressure - visit_.site_pressure > kLowFullScale);
     case ReadingKind::compressor_current: {
       // A mistake is a clamp around the whole machine's lead, fans included.
-      const double amps = r.current + (mistaken ? 0.6 : 0);
+      const bool missed = !r.motor_turns && !r.motor_hums && visit_.trips_last_hour > 0 && !ever_turns();
+      const double tried =
+          missed ? kLockedOverPlate * visit_.plate_current * r.supply_voltage / visit_.plate_voltage : 0;
+      const double amps = std::max(r.current, tried) + (mistaken ? 0.6 : 0);
       return std::max(step(amps * t.amps_gain + (amps > 0 ? t.amps_offset + 0.01 * own.normal() : 0), 0.01),
                       0.0);
     }

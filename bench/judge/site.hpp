@@ -23,17 +23,23 @@ class Site {
   /// `visit` must outlive it.
   Site(const lab::Visit& visit, RandomStream random);
 
-  /// What is known on arrival: the plate, the air around and in the box, the complaint.
+  /// What is known on arrival: the plate, the air around, the complaint; and the air in the box, from a probe
+  /// that is left there for a quarter of an hour while other things are done.
   diagnosis::Case arrival();
-  /// Each takes its time, on arrival at the end of which it is read; a reading of a running machine waits up
-  /// to twelve minutes for the motor.
+  /// Each takes its time, on arrival at the end of which it is read; a reading of a running machine waits for
+  /// the motor, up to twelve minutes.
   diagnosis::Reading read(circuit::ReadingKind kind);
   diagnosis::Observation look(const std::string& subject, double minutes);
 
   const Cost& cost() const { return cost_; }
 
  private:
-  const lab::Readable& now() const;
+  const lab::Readable& at(double minutes) const;
+  const lab::Readable& now() const { return at(cost_.minutes); }
+  const lab::Readable& moment(circuit::ReadingKind kind, double minutes) const;
+  bool ever_turns() const;
+  void turn_control_down();
+  void wait_for_motor(circuit::ReadingKind kind);
   double temperature(circuit::ReadingKind kind, const lab::Readable& r, RandomStream& own,
                      bool mistaken) const;
   double value(circuit::ReadingKind kind, const lab::Readable& r, RandomStream own) const;
@@ -43,6 +49,7 @@ class Site {
   RandomStream random_;
   Technician technician_;
   bool start_known_;  // of a machine that ran before arrival
+  double ahead_ = 0;  // s that the course is lived ahead of the clock
   Cost cost_;
   std::set<bool> open_;  // high side?
 };
