@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "service/growing_diagnosis.hpp"
+#include "service/trace_work.hpp"
 #include "service/use_cases.hpp"
 
 #define COLDWRIGHT_EXPORT(name) extern "C" __attribute__((export_name(#name)))
@@ -23,6 +24,8 @@ using coldwright::Result;
 std::string inbox, outbox;
 std::unique_ptr<coldwright::service::GrowingDiagnosis> growing;
 std::string growing_language = "en";
+std::unique_ptr<coldwright::service::TraceWork> tracing;
+std::string tracing_language = "en";
 
 std::string_view given(std::uint32_t from, std::uint32_t size) {
   return std::string_view(inbox).substr(from, size);
@@ -115,4 +118,49 @@ COLDWRIGHT_EXPORT(grow_answer) std::uint32_t grow_answer() {
     return refuse({"diagnosis", "nothing", "a diagnosis that was started", "there is none"},
                   growing_language);
   return deliver(growing->answer(), growing_language);
+}
+
+/// A trace in pieces: the language, the units, then the request of "trace" without its files. Answers {"ok":
+/// true}.
+COLDWRIGHT_EXPORT(trace_start)
+std::uint32_t trace_start(std::uint32_t language_size, std::uint32_t units_size, double now_seconds) {
+  const auto context = context_of(now_seconds, given(0, language_size), given(language_size, units_size));
+  tracing_language = context.language;
+  auto started = coldwright::service::TraceWork::start(
+      std::string_view(inbox).substr(language_size + units_size), context);
+  if (!started)
+    return refuse(coldwright::service::in_language(started.problem(), tracing_language), tracing_language);
+  tracing = std::move(started).value();
+  return put("{\"ok\":true}");
+}
+
+namespace {
+
+std::uint32_t traced(const Result<bool>& done) {
+  if (done) return put("{\"ok\":true}");
+  return refuse(coldwright::service::in_language(done.problem(), tracing_language), tracing_language);
+}
+
+const Problem no_trace{"trace", "nothing", "a trace that was started", "there is none"};
+
+}  // namespace
+
+/// The next file: its name, then its layout as JSON, or nothing to have it guessed.
+COLDWRIGHT_EXPORT(trace_open) std::uint32_t trace_open(std::uint32_t name_size) {
+  if (!tracing) return traced(no_trace);
+  return traced(tracing->open(given(0, name_size), std::string_view(inbox).substr(name_size)));
+}
+
+/// More bytes of the open file, as they stand in it.
+COLDWRIGHT_EXPORT(trace_feed) std::uint32_t trace_feed() {
+  return traced(tracing ? tracing->feed(inbox) : no_trace);
+}
+
+/// The answer of "trace"; the trace is over then.
+COLDWRIGHT_EXPORT(trace_answer) std::uint32_t trace_answer() {
+  if (!tracing) return traced(no_trace);
+  const auto answer = tracing->answer();
+  tracing.reset();
+  if (answer) return deliver(answer, tracing_language);
+  return refuse(coldwright::service::in_language(answer.problem(), tracing_language), tracing_language);
 }

@@ -33,7 +33,7 @@ double log_observed(const Inquiry& q, const HypothesisPosterior& h, const Seen& 
   for (const Particle& p : h.particles) {
     if (!(p.weight > 0)) continue;
     sum += p.weight /
-           std::max(seen_probability(seen, h.hypothesis, *q.scene.knowledge, p.sim),
+           std::max(observation_probability(*seen.model, seen.value, h.hypothesis, *q.scene.knowledge, p.sim),
                     1e-9);
     total += p.weight;
   }

@@ -7,6 +7,7 @@
 #include "service/request.hpp"
 #include "service/shown_json.hpp"
 #include "service/trace_parts.hpp"
+#include "service/trace_work.hpp"
 #include "service/use_case_runs.hpp"
 #include "traces/cells.hpp"
 #include "traces/decode.hpp"

@@ -11,6 +11,9 @@
 
 namespace coldwright::service {
 
+/// A logged file's first bytes put into a request for "trace_layout", in UTF-8 whatever they were.
+std::string request_with_head(std::string_view head, std::string_view name);
+
 class TraceWork {
  public:
   /// `request_json`: the request of "trace" without its files: units, altitude or barometer.

@@ -55,9 +55,6 @@ Result<std::string> bundled_schema(std::string_view name);
 /// {"seed": 3}.
 Result<std::string> request_with_call(std::string_view call_file, std::string_view more_json);
 
-/// A logged file's first bytes put into a request for "trace_layout", in UTF-8 whatever they were.
-std::string request_with_head(std::string_view head, std::string_view name);
-
 /// The most bytes of a call file a door needs to read to know that it is too large.
 std::size_t call_file_limit();
 

@@ -78,39 +78,33 @@ void settle_degrees(Trace& trace, Series& series) {
 /// Power and current: a thousandfold change that lasts is a changed prefix.
 void settle_prefix(Trace& trace, Series& series) {
   std::vector<float>& v = series.value;
-  const std::size_t block = std::max<std::size_t>(20, v.size() / 400);
-  std::vector<double> tops;
+  // Blocks long enough to hold a run each; their tops fall in two groups a thousand apart, or they don't.
+  const std::size_t block = std::max<std::size_t>(20, v.size() / 24);
+  std::vector<double> tops, sorted;
   for (std::size_t from = 0; from < v.size(); from += block) {
     std::vector<float> part;
     for (std::size_t i = from; i < std::min(v.size(), from + block); ++i)
       if (v[i] > 0) part.push_back(v[i]);
-    if (part.size() < 5) {
-      tops.push_back(0);
-      continue;
-    }
+    tops.push_back(0);
+    if (part.size() < 5) continue;
     const std::size_t at = part.size() * 95 / 100;
     std::nth_element(part.begin(), part.begin() + static_cast<std::ptrdiff_t>(at), part.end());
-    tops.push_back(part[at]);
+    tops.back() = part[at];
+    sorted.push_back(part[at]);
   }
-  double high = 0;
-  for (const double top : tops) high = std::max(high, top);
-  // Blocks a thousand times below the highest, give or take half, and blocks near it, none between.
-  std::size_t low_blocks = 0, high_blocks = 0, between = 0;
-  const auto is_low = [&](double top) { return top > 0 && top < high / 250; };
-  double low_top = 0;
-  for (const double top : tops) {
-    if (top <= 0) continue;
-    low_blocks += is_low(top);
-    high_blocks += top > high / 4;
-    between += !is_low(top) && top <= high / 4;
-    if (is_low(top)) low_top = std::max(low_top, top);
-  }
-  const double ratio = low_top > 0 ? high / low_top : 0;
-  if (low_blocks == 0 || high_blocks == 0 || ratio < 500 || ratio > 2000 || between > tops.size() / 3) return;
+  if (sorted.size() < 2) return;
+  std::sort(sorted.begin(), sorted.end());
+  std::size_t gap = 1;
+  for (std::size_t k = 1; k < sorted.size(); ++k)
+    if (sorted[k] / sorted[k - 1] > sorted[gap] / sorted[gap - 1]) gap = k;
+  const double low_top = sorted[gap / 2], high = sorted[(gap + sorted.size()) / 2];
+  const double ratio = high / low_top;
+  if (sorted[gap] / sorted[gap - 1] < 100 || ratio < 400 || ratio > 2500) return;
+  const double limit = std::sqrt(sorted[gap] * sorted[gap - 1]);
+  const auto is_low = [&](double top) { return top > 0 && top < limit; };
   const double likely = series.what == What::power ? 5000 : 40;
   const bool lift = high < likely;  // the high part is plausible in this unit: the low part is a thousandth
   const double factor = lift ? 1000 : 1e-3;
-  const double limit = std::sqrt(high * low_top);
   const auto converts = [&](std::size_t b) { return lift ? is_low(tops[b]) : tops[b] > limit; };
   for (std::size_t b = 0; b < tops.size();) {
     if (!converts(b)) {

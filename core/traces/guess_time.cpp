@@ -120,7 +120,7 @@ TimeGuess guess_time(const Table& table, std::size_t column, std::string_view he
     const bool tell = std::abs(worth(day) - worth(month)) > 20;
     const bool day_first = tell ? worth(day) < worth(month) : dotted;
     out.layout.form = day_first ? TimeForm::day_first : TimeForm::month_first;
-    if (!tell)
+    if (!tell && !dotted)  // with points it is the day first wherever that is written
       questions.push_back({"day_or_month", id,
                            day_first ? std::vector<std::string>{"day_first", "month_first"}
                                      : std::vector<std::string>{"month_first", "day_first"}});

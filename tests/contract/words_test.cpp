@@ -125,6 +125,15 @@ struct Sample {
   json request;
   const char* differs;  // a JSON pointer; empty where nothing is worded
 };
+/// Eight cycles, a value a minute, without a heading.
+std::string logged() {
+  std::string text;
+  for (int i = 0; i < 360; ++i)
+    text += "2026-03-04 " + std::to_string(10 + i / 60) + ":" + (i % 60 < 10 ? "0" : "") +
+            std::to_string(i % 60) + "," + (i % 45 < 16 ? "95" : "1.5") + "\n";
+  return text;
+}
+
 std::vector<Sample> samples() {
   const json call = {{"call_text", read(SOURCE_DIR "/data/demo/1-bakery-dough-cooler.json")},
                      {"population", 10}};
@@ -137,6 +146,8 @@ std::vector<Sample> samples() {
           {"chart", call, "/svg"},
           {"card", {{"refrigerants", {"R290"}}, {"step", "20F"}}, "/words/title"},
           {"quantity", {{"kind", "pressure"}, {"text", "-3in"}}, ""},
+          {"trace_layout", {{"text", logged()}}, "/questions/0/text"},
+          {"trace", {{"files", {{{"name", "a.csv"}, {"text", logged()}}}}}, "/statements/0/text"},
           {"superheat",
            {{"refrigerant", "R448A"}, {"suction_pressure", "41psig"}, {"suction_temperature", "40F"}},
            "/statements/0/text"},
@@ -425,6 +436,15 @@ const std::pair<const char*, const char*> kRefused[] = {
     {"memory", R"({"ask_back": {"model": "x"}})"},
     {"memory", R"({"correct": {"unit": "x", "quantity": "superheat", "value": "9 F"}})"},
     {"memory", R"({"memory": {"schema": "memory", "format": 1, "calls": 3}})"},
+    {"trace_layout", R"({"text": "hello"})"},
+    {"trace_layout", R"({})"},
+    {"trace", R"({})"},
+    {"trace", R"({"files": []})"},
+    {"trace", R"({"files": [{"name": "x.csv"}]})"},
+    {"trace", R"({"files": [{"name": "x.csv", "text": "hello"}]})"},
+    {"trace", R"({"files": [{"name": "x.csv", "text": "a", "layout": {}}]})"},
+    {"trace",
+     R"({"files": [{"name": "x.csv", "text": "a", "layout": {"separator": "comma", "decimal": "point", "time": {"form": "epoch"}, "columns": [{"what": "power", "unit": "W"}]}}]})"},
     {"schema", R"({"name": "callx"})"},
     {"vocabulary", R"({"x": 1})"},
     {"example", R"({"x": 1})"}};
