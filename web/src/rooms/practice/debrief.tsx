@@ -94,11 +94,7 @@ function Told({ answer }: { answer: Answer }) {
           <p>{answer.verdict.knowable.text}</p>
         </Notice>
       </div>
-      <Timeline
-        yours={answer.yours}
-        best={answer.best}
-        label={answer.truth.label}
-      />
+      <Timeline yours={answer.yours} best={answer.best} label={answer.truth.label} />
       <section class="stack" aria-label={say('practice.parting')} data-name="parting">
         <h2>{say('practice.parting')}</h2>
         <p>{answer.parting.text.text}</p>

@@ -75,7 +75,7 @@ export function Timeline({ yours, best, label }: { yours: Path; best: Path; labe
             return p.opens ? (
               <path key={`${name}${i}`} class={`dot ${name} opens`} d={`M${cx} ${cy - 8}l8 14h-16z`} />
             ) : name === 'yours' ? (
-              <circle key={`${name}${i}`} class={`dot ${name}`} cx={cx} cy={cy} r={5} />
+              <circle key={`${name}${i}`} class={`dot ${name}`} cx={cx} cy={cy} r={7} />
             ) : (
               <rect
                 key={`${name}${i}`}
