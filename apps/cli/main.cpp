@@ -188,6 +188,9 @@ int answer(const Arguments& arguments) {
     return 1;
   }
   if (!arguments.json && arguments.command == "chart") return deliver(text_at(parsed, {"svg"}), arguments);
+  if (in_pieces && !arguments.output.empty())
+    if (const auto problem = write_file(arguments.output, text_at(parsed, {"picture"})))
+      return refuse_own(*problem, arguments);
   if (!arguments.into.empty())
     if (const auto problem = add_to_call(arguments.into, *result)) return refuse_own(*problem, arguments);
   if (arguments.command == "memory" && !arguments.output.empty())

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "drawing/trace_strip.hpp"
 #include "service/shown_json.hpp"
 #include "service/trace_parts.hpp"
 #include "traces/thin.hpp"
@@ -99,6 +100,7 @@ class Answer {
     out["statements"] = std::move(statements_);
     out["evidence"] = evidence_json(main_, study_, wording_, display_);
     out["series"] = series();
+    out["picture"] = picture(out["series"]);
     out["about"] = about(std::nullopt, {"our-estimate", "common-practice", "yu2010", "otsu1979", "fisher1929",
                                         "schilling1990"});
     return out;
@@ -364,6 +366,24 @@ class Answer {
                      {"points", std::move(points)}});
     }
     return out;
+  }
+
+  /// The signal that running was told from, with the phases below.
+  std::string picture(const json& series) const {
+    if (!study_.phases) return "";
+    const json& one = series[static_cast<std::size_t>(study_.phases->series)];
+    drawing::TraceStrip strip;
+    strip.label = one["label"].get<std::string>() + ", " + one["unit"].get<std::string>();
+    strip.from = moment_text(main_, 0);
+    strip.to = moment_text(main_, main_.seconds);
+    strip.numerals = display_.numerals;
+    for (const json& p : one["points"])
+      strip.points.push_back({p[0].get<double>(), p[1].get<double>(), p[2].get<double>()});
+    for (int s = 0; s < traces::kStates; ++s)
+      strip.states.push_back(wording_.word("trace_states", traces::to_word(static_cast<State>(s))));
+    for (const traces::Phase& p : study_.phases->phases)
+      if (strip.bands.size() < kMostPhases) strip.bands.push_back({p.from, p.to, static_cast<int>(p.state)});
+    return drawing::draw(strip);
   }
 
   const std::vector<TracedFile>& files_;

@@ -68,6 +68,20 @@ compare(
   { relative: 1e-6, floor: 1e-6 },
 );
 
+// A trace: the same file read natively from the disk and here out of a request.
+const logged = Array.from({ length: 720 }, (_, i) => {
+  const clock = `${String(Math.floor(i / 60)).padStart(2, '0')}:${String(i % 60).padStart(2, '0')}`;
+  return `2026-03-04 ${clock},${i % 45 < 16 ? 95 + (i % 3) : 1.5}\n`;
+}).join('');
+const log = join(folder, 'log.csv');
+writeFileSync(log, `time,power (W)\n${logged}`);
+const logText = readFileSync(log, 'utf8');
+compare('trace_layout', natively('trace_layout', log), here('trace_layout', { text: logText, name: 'log.csv' }), exact);
+compare('trace', natively('trace', log), here('trace', { files: [{ name: 'log.csv', text: logText }] }), {
+  relative: 1e-6,
+  floor: 1e-6,
+});
+
 // The procedures of the repair, their draws with a fixed seed: solvers and marches, so as close as a leak's.
 const near = { relative: 1e-6, floor: 1e-6 };
 const procedures = {

@@ -23,6 +23,34 @@ export type TestReadings = {
   mass?: Spoken;
   flow?: Spoken;
 }[];
+export type TraceWhat =
+  | 'time'
+  | 'date'
+  | 'time_of_day'
+  | 'power'
+  | 'current'
+  | 'voltage'
+  | 'suction_pressure'
+  | 'discharge_pressure'
+  | 'box_temp'
+  | 'ambient_temp'
+  | 'coil_temp'
+  | 'evaporator_inlet_temp'
+  | 'evaporator_outlet_temp'
+  | 'evaporator_air_out_temp'
+  | 'suction_line_temp'
+  | 'discharge_line_temp'
+  | 'condenser_middle_temp'
+  | 'condenser_air_out_temp'
+  | 'liquid_line_temp'
+  | 'shell_temp'
+  | 'superheat'
+  | 'door'
+  | 'sensor_name'
+  | 'sensor_value'
+  | 'other'
+  | 'comment'
+  | 'unknown';
 
 /**
  * Everything that can be asked, by name: what goes in and what comes out.
@@ -151,6 +179,14 @@ export interface UseCases {
   tightness: {
     request: TightnessRequest;
     answer: ProcedureAnswer;
+  };
+  trace: {
+    request: TraceRequest;
+    answer: TraceAnswer;
+  };
+  trace_layout: {
+    request: TraceLayoutRequest;
+    answer: TraceLayoutAnswer;
   };
   tracer: {
     request: TracerRequest;
@@ -2340,6 +2376,262 @@ export interface TightnessRequest {
    * which run of this procedure in the call, 1 unless told
    */
   run?: number;
+}
+export interface TraceRequest {
+  /**
+   * @minItems 1
+   * @maxItems 20
+   */
+  files: {
+    name?: string;
+    text: string;
+    layout?: TraceLayout;
+  }[];
+  units?: Units;
+  altitude?: Spoken;
+  barometer?: Spoken;
+}
+/**
+ * how a logged file is to be read; label, confidence and why are for people
+ */
+export interface TraceLayout {
+  encoding?: 'utf8' | 'utf16_le' | 'utf16_be' | 'latin1';
+  separator: 'comma' | 'semicolon' | 'tab' | 'bar' | 'blanks';
+  decimal: 'point' | 'comma';
+  /**
+   * lines before the first row of data
+   */
+  header_rows?: number;
+  time: {
+    form: 'year_first' | 'day_first' | 'month_first' | 'epoch' | 'serial_days' | 'elapsed' | 'time_of_day';
+    /**
+     * of an epoch or elapsed time
+     */
+    seconds_per_unit?: number;
+  };
+  /**
+   * @minItems 1
+   * @maxItems 500
+   */
+  columns: {
+    what: TraceWhat;
+    label?: string;
+    header?: string;
+    /**
+     * such as W, psig or °F; empty where none is needed
+     */
+    unit?: string;
+    confidence?: number;
+    why?: string;
+  }[];
+  sensors?: {
+    name: string;
+    what: TraceWhat;
+    label?: string;
+    unit?: string;
+  }[];
+}
+export interface TraceAnswer {
+  about: About;
+  files: {
+    name: string;
+    layout: TraceLayout;
+    guessed: boolean;
+    /**
+     * whose times all else counts from
+     */
+    main: boolean;
+    dated: boolean;
+    zoned: boolean;
+    /**
+     * s since 1970 by the file's clock, where it has dates
+     */
+    start: number | null;
+    from_text: string;
+    to_text: string;
+    seconds: number;
+    interval: number;
+    rows: number;
+    used: number;
+    clock: {
+      offset: Quantity;
+      low: Quantity;
+      high: Quantity;
+      drift_per_day: Quantity;
+      probability: number;
+      log_likelihood_gain: number;
+      used: boolean;
+    } | null;
+  }[];
+  questions: TraceQuestion[];
+  set_aside: {
+    file: number;
+    reason:
+      | 'unreadable_row'
+      | 'unreadable_time'
+      | 'unreadable_value'
+      | 'missing_value'
+      | 'sentinel_value'
+      | 'impossible_value'
+      | 'repeated_header'
+      | 'comment_row'
+      | 'duplicate_same'
+      | 'duplicate_other'
+      | 'coarse_stamps'
+      | 'shuffled'
+      | 'newest_first'
+      | 'clock_step'
+      | 'stuck_sensor'
+      | 'unit_changed'
+      | 'unit_in_cell'
+      | 'gap';
+    count: number;
+    column: number | null;
+    lines: number[];
+    from: number;
+    to: number;
+    text: string;
+  }[];
+  method: {
+    kind: 'levels' | 'swing';
+    column: string;
+    what: TraceWhat;
+    levels: {
+      role: 'rest' | 'run' | 'heater' | 'between';
+      value: Quantity;
+      seconds: number;
+      visits: number;
+    }[];
+    noise: number;
+    runs: number;
+    stretches: number;
+    log_likelihood: number;
+    log_likelihood_one_state: number;
+    told_pumping: boolean;
+    told_overload: boolean;
+  } | null;
+  phases: {
+    state: 'off' | 'start' | 'running' | 'not_pumping' | 'overload' | 'defrost';
+    label: string;
+    /**
+     * s since the main file's start
+     */
+    from: number;
+    to: number;
+    /**
+     * it began between this and from_high, 90 %
+     */
+    from_low: number;
+    from_high: number;
+    from_text: string;
+    lasts: string;
+    probability: number;
+    level: Quantity;
+    /**
+     * began and ended within what was logged
+     */
+    whole: boolean;
+  }[];
+  phase_count: number;
+  events: {
+    event:
+      | 'door'
+      | 'defrost'
+      | 'pull_down'
+      | 'overload_cycle'
+      | 'failed_start'
+      | 'not_pumping'
+      | 'hunting'
+      | 'long_run'
+      | 'no_power';
+    label: string;
+    from: number;
+    to: number;
+    from_text: string;
+    probability: number;
+    text: string;
+  }[];
+  event_count: number;
+  figures: {
+    key: string;
+    label: string;
+    interval: Interval;
+    /**
+     * the interval is that of single cycles, else of the estimate
+     */
+    spread: boolean;
+    count: number;
+    column: string;
+    text: string;
+  }[];
+  statements: Statement[];
+  evidence: {
+    /**
+     * entries that a call file takes
+     */
+    entries: {}[];
+    readings: {
+      reading: string;
+      label: string;
+      text: string;
+      minutes_running: number;
+    }[];
+    observed: {
+      subject: string;
+      value: string;
+      label: string;
+      confidence: number;
+    }[];
+    from: number;
+    to: number;
+    from_text: string;
+    to_text: string;
+  };
+  series: {
+    what: TraceWhat;
+    label: string;
+    column: string;
+    unit: string;
+    /**
+     * thinned for a picture: s since the start, least and most
+     */
+    points: number[][];
+  }[];
+  /**
+   * the signal and the phases as SVG; empty when no column tells running
+   */
+  picture: string;
+}
+/**
+ * the first option is what was taken
+ */
+export interface TraceQuestion {
+  key: string;
+  text: string;
+  column: number | null;
+  sensor: string | null;
+  options: {
+    value: string;
+    label: string;
+  }[];
+  file?: number;
+}
+export interface TraceLayoutRequest {
+  /**
+   * a file's first lines, at most 256 kB are looked at
+   */
+  text: string;
+  name?: string;
+}
+export interface TraceLayoutAnswer {
+  about: About;
+  layout: TraceLayout;
+  questions: TraceQuestion[];
+  /**
+   * whether the layout can be followed as it is
+   */
+  complete: boolean;
+  preview: string[][];
 }
 export interface TracerRequest {
   /**
