@@ -25,9 +25,9 @@ double log_lasts_longer(const Lasting& l, double seconds) {
   return std::log(std::max(0.5 * std::erfc(z / 1.4142135623730951), 1e-30));
 }
 
-class Decoder {
+class PhaseDecoder {
  public:
-  Decoder(const Chain& chain, const Blocks& blocks)
+  PhaseDecoder(const Chain& chain, const Blocks& blocks)
       : chain_(chain), blocks_(blocks), n_(blocks.log_likelihood.size()), states_(chain.lasting.size()) {}
 
   Course run() {
@@ -201,7 +201,7 @@ class Decoder {
 
 Course most_likely(const Chain& chain, const Blocks& blocks) {
   if (blocks.log_likelihood.empty()) return {};
-  return Decoder(chain, blocks).run();
+  return PhaseDecoder(chain, blocks).run();
 }
 
 }  // namespace coldwright::traces
