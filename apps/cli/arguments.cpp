@@ -5,6 +5,7 @@
 #include <sstream>
 #include <utility>
 
+#include "listen.hpp"
 #include "procedure_options.hpp"
 #include "service/about.hpp"
 #include "service/use_cases.hpp"
@@ -327,6 +328,7 @@ Parsed parse_arguments(int count, char** words) {
   add_procedures(app, o);
   add_memory(app, o);
   add_rest(app, o);
+  app.add_subcommand("listen", kListenSummary);  // for --help alone: main() gives its words to listen_main()
   Parsed parsed;
   if (count > 1 && words[1][0] != '-' && service::find_use_case(words[1]) == nullptr) {
     const auto problem = service::no_such_use_case(words[1]);
