@@ -3,17 +3,19 @@
 # shellcheck shell=bash disable=SC2034 # the package lists are used by the scripts that source this
 
 # What the program needs to be built. Header-only libraries but for the compiler itself, Pango, which draws
-# the printed pages and brings Cairo and pkg-config along, librsvg, which draws their pictures, and the faces they
-# are set in.
+# the printed pages and brings Cairo and pkg-config along, librsvg, which draws their pictures, the faces they
+# are set in, and the client of MQTT.
 BUILD_PACKAGES=(g++ cmake ninja-build libeigen3-dev nlohmann-json3-dev libfmt-dev libcli11-dev
-  libpango1.0-dev librsvg2-dev fonts-dejavu-core fonts-noto-core)
+  libpango1.0-dev librsvg2-dev fonts-dejavu-core fonts-noto-core libmosquitto-dev)
 # What the server needs besides to be built: Boost's Asio and Beast, headers alone.
 SERVER_PACKAGES=(libboost-dev)
 # What the web app needs besides: Python, to fetch Node. The compiler for WebAssembly is tools/web.sh's to find.
 WEB_PACKAGES=(python3 python3-venv ca-certificates)
 # What the tests and the gates need besides. clang-format is pinned: each version formats differently.
-# poppler-utils reads printed pages back; SUNDIALS integrates the virtual cabinet.
-TEST_PACKAGES=(libgtest-dev googletest clang-format-14 shellcheck python3 poppler-utils libsundials-dev)
+# poppler-utils reads printed pages back; SUNDIALS integrates the virtual cabinet; mosquitto is the broker that live
+# readings come from.
+TEST_PACKAGES=(libgtest-dev googletest clang-format-14 shellcheck python3 poppler-utils libsundials-dev mosquitto
+  mosquitto-clients)
 # What the tests in a real browser need besides.
 BROWSER_PACKAGES=(chromium fonts-dejavu-core)
 # What the live comparison with a library from PyPI needs besides.

@@ -5,6 +5,7 @@
 #include <sstream>
 #include <utility>
 
+#include "listen.hpp"
 #include "procedure_options.hpp"
 #include "service/about.hpp"
 #include "service/use_cases.hpp"
@@ -368,6 +369,7 @@ Parsed parse_arguments(int count, char** words) {
   add_practice(app, o);
   add_traces(app, o);
   add_rest(app, o);
+  app.add_subcommand("listen", kListenSummary);  // for --help alone: main() gives its words to listen_main()
   Parsed parsed;
   if (count > 1 && words[1][0] != '-' && std::string_view(words[1]) != "practice" &&
       service::find_use_case(words[1]) == nullptr) {

@@ -8,6 +8,7 @@
 #include "arguments.hpp"
 #include "card_page.hpp"
 #include "files.hpp"
+#include "listen.hpp"
 #include "memory_request.hpp"
 #include "plain.hpp"
 #include "procedure_options.hpp"
@@ -208,6 +209,8 @@ int answer(const Arguments& arguments) {
 
 int main(int count, char** words) {
   try {
+    if (count > 1 && std::string_view(words[1]) == "listen")
+      return coldwright::cli::listen_main(count - 1, words + 1);
     const auto parsed = coldwright::cli::parse_arguments(count, words);
     if (!parsed.stop) return coldwright::cli::answer(parsed.arguments);
     std::fputs(parsed.message.c_str(), parsed.status == 0 ? stdout : stderr);
