@@ -109,9 +109,12 @@ class Watch {
   void no_power() {
     const What what = trace_.series[static_cast<std::size_t>(phases_.series)].what;
     if ((what != What::power && what != What::current) || phases_.levels.one_level) return;
-    double usual = 0;
+    double usual = 0, longest = 0;
     for (const Level& level : phases_.levels.all)
-      if (level.role == Level::Role::rest && level.seconds > 0) usual = std::max(usual, level.value);
+      if (level.role == Level::Role::rest && level.seconds > longest) {
+        longest = level.seconds;
+        usual = level.value;
+      }
     const double least = what == What::power ? 3 : 0.04;
     if (usual < least) return;
     const Series& series = trace_.series[static_cast<std::size_t>(phases_.series)];
