@@ -1,5 +1,7 @@
 // The judge: what the tool says about visits whose truth is known. See bench/judge/README.md.
 //
+// With --two 0 the tool names single causes only, and paths leave visits with two aside.
+//
 // judge standin COUNT --to VISITS [--seed 1] [--weights equal|catalogue] [--two 0.1]
 // judge run VISITS --rows ROWS [--sets 0ABCDEFGHIJ] [--source lab] [WAY]
 // judge paths VISITS --rows PATHS [WAY]

@@ -34,8 +34,9 @@ double instrument_default(const Reading& r, double site_pressure) {
   return 0;
 }
 
-// Model discrepancy: what a machine built otherwise than ours may add. Our estimate, sized on populations
-// shifted in coil size, hold-up, suction exchange and clamp contact (bench/diagnosis_table.cpp).
+// Model discrepancy: what a machine built otherwise than ours may add. Our estimate, set by robust residuals
+// under the true cause on the virtual cabinet's tuning seed
+// (docs/decisions/0016-discrepancy-from-the-lab.md).
 double discrepancy(const Reading& r) {
   switch (r.kind) {
     case ReadingKind::suction_pressure:
