@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "files.hpp"
+#include "layout.hpp"
 #include "service/trace_work.hpp"
 
 namespace coldwright::cli {
@@ -38,6 +39,20 @@ Result<std::string> whole(const std::string& path) {
   std::string text(kPiece, '\0');
   text.resize(std::fread(text.data(), 1, text.size(), file->get()));
   return text;
+}
+
+/// The place that an entry tells of when the call tells of it too and no time says which came later: the two
+/// would contradict each other. Empty when it can be added.
+std::string said_already(const json& entries, const json& fresh) {
+  const std::string kind = text_at(fresh, {"kind"});
+  for (const json& entry : entries) {
+    if (text_at(entry, {"kind"}) != kind || (entry.contains("at") && fresh.contains("at"))) continue;
+    for (const char* key : {"what", "subject"})
+      if (fresh.contains(key) && text_at(entry, {key}) == text_at(fresh, {key})) return text_at(fresh, {key});
+    for (const char* key : {"box", "ambient"})
+      if (kind == "site" && fresh.contains(key) && entry.contains(key)) return key;
+  }
+  return "";
 }
 
 std::string file_name(const std::string& path) {
@@ -92,7 +107,15 @@ std::optional<Problem> add_to_call(const std::string& path, const std::string& a
   const json answer = json::parse(answer_json, nullptr, false);
   if (!call.is_object() || !call.contains("entries") || !call["entries"].is_array() || !answer.is_object())
     return Problem{"call file", path, "a call file with its entries", "evidence is added to what is there"};
-  for (const json& entry : answer["evidence"]["entries"]) call["entries"].push_back(entry);
+  std::string left;
+  for (const json& entry : answer["evidence"]["entries"])
+    if (const std::string place = said_already(call["entries"], entry); place.empty())
+      call["entries"].push_back(entry);
+    else
+      left += (left.empty() ? "" : ", ") + place;
+  if (!left.empty())
+    std::fprintf(stderr, "coldwright: %s has no time to tell which came later and says already: %s\n",
+                 path.c_str(), left.c_str());
   return write_file(path, call.dump(1, ' ', false, json::error_handler_t::replace) + "\n");
 }
 

@@ -39,14 +39,14 @@ void note(Trace& trace, Reason reason, std::uint64_t count, double from, double 
   trace.aside.push_back(std::move(one));
 }
 
-/// Whether the part that begins with a step back lies over what came before it: then the clock was set, for a
-/// logger doesn't write the same hour twice.
-bool overlaps(const std::vector<double>& t, std::size_t from, std::size_t to) {
-  const auto [low, high] = std::minmax_element(t.begin() + static_cast<std::ptrdiff_t>(from),
-                                               t.begin() + static_cast<std::ptrdiff_t>(to));
+/// Whether the part that begins with a step back goes on evenly from there and lies over what came before it:
+/// then the clock was set, for a logger doesn't write the same hour twice. A single row out of place jumps
+/// on.
+bool overlaps(const std::vector<double>& t, std::size_t from, std::size_t to, double usual) {
+  if (to - from < 3 || t[from + 1] - t[from] > 5 * usual) return false;
   std::size_t inside = 0;
-  for (std::size_t i = 0; i < from; ++i) inside += t[i] >= *low && t[i] <= *high;
-  return inside > 2 && to - from > 2;
+  for (std::size_t i = 0; i < from; ++i) inside += t[i] >= t[from] && t[i] <= t[to - 1];
+  return inside > 2;
 }
 
 }  // namespace
@@ -73,7 +73,7 @@ void order(Trace& trace) {
     for (std::size_t k = 0; k < back.size(); ++k) {
       const std::size_t from = back[k], to = k + 1 < back.size() ? back[k + 1] : t.size();
       const double by = t[from - 1] + usual - t[from];
-      if (by < 2 * usual || !overlaps(t, from, to)) continue;
+      if (by < 2 * usual || !overlaps(t, from, to, usual)) continue;
       for (std::size_t i = from; i < t.size(); ++i) t[i] += by;
       note(trace, Reason::clock_step, 1, t[from], t[from], by);
     }

@@ -56,6 +56,7 @@ Chain chain_for(double interval, bool not_pumping, bool overload, bool defrost) 
   if (not_pumping) {
     way(m_running, m_not_pumping, 0.02);
     way(m_start, m_not_pumping, 0.01);
+    way(m_off, m_not_pumping, 0.004);
     way(m_not_pumping, m_running, 0.6);
     way(m_not_pumping, m_off, 0.4);
   }

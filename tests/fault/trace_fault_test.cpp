@@ -63,11 +63,24 @@ std::string plain(std::size_t, double t, double x) { return date_text(t) + "," +
 
 TEST(TraceFaults, ShuffledRowsAreSorted) {
   auto data = rows();
-  for (std::size_t i = 0; i + 7 < data.size(); i += 3) std::swap(data[i], data[(i * 7919) % data.size()]);
+  tests::Dice dice(4);
+  for (std::size_t i = data.size() - 1; i > 0; --i)
+    std::swap(data[i], data[static_cast<std::size_t>(dice.uniform() * static_cast<double>(i + 1))]);
   const Read r = read(file("time,power (W)\n", data, plain));
   ASSERT_NE(r.aside(Reason::shuffled), nullptr);
   EXPECT_EQ(r.trace.t.size(), data.size());
   EXPECT_TRUE(std::is_sorted(r.trace.t.begin(), r.trace.t.end()));
+}
+
+TEST(TraceFaults, OneRowOutOfPlaceIsNoClockThatWasSet) {
+  for (const auto& [a, b] : {std::pair{100U, 3000U}, {3000U, 100U}}) {
+    auto data = rows();
+    std::swap(data[a], data[b]);
+    const Read r = read(file("time,power (W)\n", data, plain));
+    EXPECT_EQ(r.aside(Reason::clock_step), nullptr);
+    EXPECT_NE(r.aside(Reason::shuffled), nullptr);
+    EXPECT_EQ(r.trace.t.size(), data.size());
+  }
 }
 
 TEST(TraceFaults, NewestFirstIsTurned) {

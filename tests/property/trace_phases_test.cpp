@@ -36,7 +36,7 @@ TEST(TracePhases, AreFoundOverManyShapesOfMachine) {
        {.interval = 900, .days = 20, .heater = 0, .on = 2400, .off = 3600, .inrush = 1.4},
        0.9},
       {"a fan that always runs",
-       {.run = 300, .floor = 35, .heater = 1000, .on = 2400, .off = 1200, .lights = 80},
+       {.run = 300, .floor = 35, .heater = 1000, .lights = 80, .on = 2400, .off = 1200},
        0.98},
       {"a heater near the compressor's level", {.run = 120, .floor = 3, .heater = 230}, 0.97},
       {"coarse watts", {.interval = 30, .run = 80, .lights = 0, .step = 10}, 0.97},
