@@ -7,7 +7,7 @@
 namespace coldwright::procedures {
 namespace {
 
-constexpr int kSteps = 96;
+constexpr int kCourseSteps = 96;
 
 // Piecewise straight through rising x.
 double straight(const std::vector<double>& x, const std::vector<double>& y, double at) {
@@ -33,7 +33,7 @@ Result<Equalising> Equalising::make(const Gas& gas, const Tube& tube, const TwoS
   Equalising out;
   const double volume = 1 / (1 / sides.gauge + 1 / sides.other);
   const double per_flow = volume / (gas.gas_constant * gas.compressibility * T);
-  const double h = std::log(most / least) / kSteps;
+  const double h = std::log(most / least) / kCourseSteps;
   const auto rate = [&](double d) -> Result<double> {  // seconds per unit of ln d
     const auto flow = gas_flow(gas, tube, p_end + w * d, T, p_end - (1 - w) * d);
     if (!flow) return flow.problem();
@@ -44,7 +44,7 @@ Result<Equalising> Equalising::make(const Gas& gas, const Tube& tube, const TwoS
   if (!before) return before.problem();
   out.fallen_.push_back(-std::log(most));
   out.time_.push_back(0);
-  for (int i = 1; i <= kSteps; ++i) {
+  for (int i = 1; i <= kCourseSteps; ++i) {
     const double d = most * std::exp(-h * i);
     const auto middle = rate(d * std::exp(0.5 * h)), here = rate(d);
     if (!middle) return middle.problem();

@@ -123,9 +123,9 @@ Result<Plan> ask(Request& request, base::SitePressure site, const fluids::Fluid&
 }
 
 /// Writes the answer part by part; each part reckons what it says.
-class Told {
+class EvacuationTold {
  public:
-  Told(const Plan& plan, ProcedureAnswer& answer) : plan_(plan), e_(plan.setup), answer_(answer) {}
+  EvacuationTold(const Plan& plan, ProcedureAnswer& answer) : plan_(plan), e_(plan.setup), answer_(answer) {}
 
   std::optional<Problem> all() {
     const auto course = procedures::evacuate(e_, plan_.start, plan_.target);
@@ -385,7 +385,7 @@ Result<std::string> run_evacuation(std::string_view text, const Context& context
   for (const char* key : {"caution_vacuum_outlet", "caution_vacuum_compressor", "caution_vacuum_nitrogen"})
     answer.caution({key, {}, {}});
   answer.caution({"caution_defer", {}, {}});
-  if (const auto problem = Told(*plan, answer).all()) return *problem;
+  if (const auto problem = EvacuationTold(*plan, answer).all()) return *problem;
   return answer.text();
 }
 

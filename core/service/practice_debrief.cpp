@@ -23,7 +23,7 @@ using practice::Grade;
 using practice::Told;
 
 constexpr double kMuch = 1, kSome = 0.3, kLittle = 0.05;  // bits
-constexpr double kListed = 0.02;                          // causes less likely aren't listed
+constexpr double kWorthNaming = 0.02;                     // causes less likely aren't listed
 constexpr double kLeftOpen = 0.5;
 
 std::string percent(const Practice& p, double probability) {
@@ -49,7 +49,7 @@ std::string most_moved(const Believed& before, const Believed& after) {
 json ranked(const Practice& p, const Believed& believed) {
   json out = json::array();
   for (const diagnosis::RankedCause& c : believed.causes) {
-    if (out.size() == 3 || (c.probability < kListed && !out.empty())) break;
+    if (out.size() == 3 || (c.probability < kWorthNaming && !out.empty())) break;
     out.push_back({{"cause", c.cause},
                    {"label", p.wording.cause(c.cause)},
                    {"probability", c.probability},

@@ -13,7 +13,6 @@ namespace {
 
 using base::Dimension;
 using nlohmann::json;
-using traces::Measure;
 using traces::State;
 using traces::Study;
 using traces::What;
@@ -30,28 +29,28 @@ base::Shown shown_value(What what, double si, const base::Display& display, int 
   return {si, "W", si < 20 ? 1 : 0, display.numerals};
 }
 
-base::Shown shown_measure(Measure measure, double v, const base::Display& display) {
+base::Shown shown_measure(traces::Measure measure, double v, const base::Display& display) {
   switch (measure) {
-    case Measure::seconds:
+    case traces::Measure::seconds:
       return base::show(Dimension::duration, v, display, v > 7200 ? 0 : v >= 120 && v < 1200 ? 1 : 0);
-    case Measure::share:
+    case traces::Measure::share:
       return base::show(Dimension::quality, v, display);
-    case Measure::power:
+    case traces::Measure::power:
       return shown_value(What::power, v, display);
-    case Measure::current:
+    case traces::Measure::current:
       return base::show(Dimension::current, v, display);
-    case Measure::kelvin_per_hour: {
+    case traces::Measure::kelvin_per_hour: {
       const base::Shown one = base::show(Dimension::temperature_difference, v, display);
       return {one.value, one.unit + "/h", 1, display.numerals};
     }
-    case Measure::energy_per_day:
+    case traces::Measure::energy_per_day:
       return {v / 3.6e6, "kWh", 2, display.numerals};
     default:
       return {v, "", 1, display.numerals};
   }
 }
 
-json interval_json(Measure measure, const diagnosis::Interval& i, const Wording& wording,
+json interval_json(traces::Measure measure, const diagnosis::Interval& i, const Wording& wording,
                    const base::Display& display) {
   const auto one = [&](double v) { return quantity(shown_measure(measure, v, display), v); };
   const base::Shown low = shown_measure(measure, i.low, display),
@@ -78,10 +77,10 @@ std::string column_name(const TracedFile& file, int column) {
   return header.empty() ? std::to_string(column + 1) : header;
 }
 
-class Answer {
+class TraceAnswer {
  public:
-  Answer(const std::vector<TracedFile>& files, const Study& study, const Wording& wording,
-         const base::Display& display)
+  TraceAnswer(const std::vector<TracedFile>& files, const Study& study, const Wording& wording,
+              const base::Display& display)
       : files_(files), study_(study), wording_(wording), display_(display), main_(files[study.main]) {}
 
   json run() {
@@ -420,7 +419,7 @@ TracedFile traced(const traces::Trace& trace, const traces::Layout& layout,
 
 json trace_json(const std::vector<TracedFile>& files, const Study& study, const Wording& wording,
                 const base::Display& display) {
-  return Answer(files, study, wording, display).run();
+  return TraceAnswer(files, study, wording, display).run();
 }
 
 }  // namespace coldwright::service

@@ -141,12 +141,11 @@ double expected_run(double share, std::size_t n) {
 
 void find_stuck_in(Trace& trace, Series& series) {
   std::vector<float>& v = series.value;
-  std::size_t same = 0, pairs = 0;
+  std::size_t pairs = 0;
   double low = 1e30, high = -1e30;
   for (std::size_t i = 1; i < v.size(); ++i) {
     if (std::isnan(v[i]) || std::isnan(v[i - 1])) continue;
     ++pairs;
-    same += v[i] == v[i - 1];
     low = std::min(low, static_cast<double>(v[i]));
     high = std::max(high, static_cast<double>(v[i]));
   }

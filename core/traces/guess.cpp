@@ -112,7 +112,6 @@ Table tabled(const std::vector<std::string>& lines, const Parting& parted, int& 
   table.width = parted.width;
   std::vector<std::string_view> cells;
   std::string store;
-  std::size_t data = 0;
   bool begun = false;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     split(lines[i], parted.separator, cells, store);
@@ -142,7 +141,6 @@ Table tabled(const std::vector<std::string>& lines, const Parting& parted, int& 
       header_rows = static_cast<int>(i) + 1;
     } else if (is_data) {
       table.rows.push_back(std::move(row));
-      ++data;
     }
   }
   return table;

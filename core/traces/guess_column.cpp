@@ -15,7 +15,7 @@ struct Word {
   std::string_view text;
   What what;
 };
-constexpr std::array kWords = {
+constexpr std::array kHeaderWords = {
     Word{"evaporator inlet", What::evaporator_inlet_temp},
     Word{"evap inlet", What::evaporator_inlet_temp},
     Word{"evap in ", What::evaporator_inlet_temp},
@@ -163,7 +163,7 @@ std::string with_blanks(std::string_view header) {
 }
 
 std::optional<What> what_in(const std::string& header) {
-  for (const Word& word : kWords)
+  for (const Word& word : kHeaderWords)
     if (header.find(word.text) != std::string::npos) return word.what;
   return std::nullopt;
 }

@@ -237,7 +237,7 @@ Noise noise_of(const std::vector<float>& value) {
   if (all.size() < 3) return {};
   std::vector<double> sorted = all;
   const double top = quantile(sorted, 0.98), bottom = quantile(sorted, 0.02), middle = 0.5 * (top + bottom);
-  double step = 1e300, low_level = 0, high_level = 0;
+  double step = 1e300, high_level = 0;
   for (std::size_t i = 1; i < value.size(); ++i) {
     if (std::isnan(value[i]) || std::isnan(value[i - 1])) continue;
     const double off = std::abs(static_cast<double>(value[i]) - value[i - 1]);
@@ -249,10 +249,7 @@ Noise noise_of(const std::vector<float>& value) {
       high.push_back(off);
       high_level += value[i];
     }
-    if (lower) {
-      low.push_back(off);
-      low_level += value[i];
-    }
+    if (lower) low.push_back(off);
   }
   constexpr double kSigma = 1 / 0.954;
   const double least = step < 1e299 ? 0.3 * std::min(step, 0.01 * (top - bottom) + 1e-9) : 0;

@@ -78,7 +78,7 @@ void Reader::aside(Reason reason, int column, std::string_view text) {
   SetAside& one = aside_[{reason, column}];
   one.reason = reason;
   one.column = column;
-  if (one.count < one.lines.size()) one.lines[one.count] = lines_;
+  if (one.count < one.lines.size()) one.lines[static_cast<std::size_t>(one.count)] = lines_;
   if (one.count == 0 && !text.empty()) one.text = base::quoted(text, 40);
   ++one.count;
 }

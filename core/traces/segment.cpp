@@ -6,9 +6,9 @@
 namespace coldwright::traces {
 namespace {
 
-constexpr double kNever = -1e18;
-constexpr double kHopeless = 80;     // nats behind the best state: no course goes there
-constexpr std::size_t kReach = 600;  // blocks that one part may span
+constexpr double kImpossible = -1e18;
+constexpr double kHopeless = 80;           // nats behind the best state: no course goes there
+constexpr std::size_t kLongestPart = 600;  // blocks that one part may span
 
 double add(double a, double b) {
   if (a < b) std::swap(a, b);
@@ -49,7 +49,7 @@ class PhaseDecoder {
     sums_.assign((n_ + 1) * states_, 0);
     best_.assign(n_ + 1, 0);
     for (std::size_t b = 0; b < n_; ++b) {
-      double best = kNever;
+      double best = kImpossible;
       for (std::size_t s = 0; s < states_; ++s) {
         const double one = blocks_.log_likelihood[b][s];
         at(sums_, b + 1, s) = at(sums_, b, s) + one;
@@ -67,17 +67,17 @@ class PhaseDecoder {
            (open ? log_lasts_longer(chain_.lasting[s], seconds) : log_lasts(chain_.lasting[s], seconds));
   }
   bool hopeless(std::size_t s, std::size_t from, std::size_t to) const {
-    return to - from > kReach && from != 0
+    return to - from > kLongestPart && from != 0
                ? true
                : best_[to] - best_[from] - (at(sums_, to, s) - at(sums_, from, s)) > kHopeless;
   }
 
   void forward() {
     // enter: all courses up to an edge, about to begin s. leave: all courses whose part in s ends there.
-    enter_.assign((n_ + 1) * states_, kNever);
-    leave_.assign((n_ + 1) * states_, kNever);
-    best_enter_.assign((n_ + 1) * states_, kNever);
-    best_leave_.assign((n_ + 1) * states_, kNever);
+    enter_.assign((n_ + 1) * states_, kImpossible);
+    leave_.assign((n_ + 1) * states_, kImpossible);
+    best_enter_.assign((n_ + 1) * states_, kImpossible);
+    best_leave_.assign((n_ + 1) * states_, kImpossible);
     from_state_.assign((n_ + 1) * states_, 0);
     from_edge_.assign((n_ + 1) * states_, 0);
     for (std::size_t s = 0; s < states_; ++s) at(enter_, 0, s) = at(best_enter_, 0, s) = chain_.first[s];
@@ -95,7 +95,7 @@ class PhaseDecoder {
       }
       for (std::size_t s = 0; s < states_; ++s)
         for (std::size_t p = 0; p < states_; ++p) {
-          if (p == s || chain_.next[p][s] <= kNever) continue;
+          if (p == s || chain_.next[p][s] <= kImpossible) continue;
           at(enter_, e, s) = add(at(enter_, e, s), at(leave_, e, p) + chain_.next[p][s]);
           const double best = at(best_leave_, e, p) + chain_.next[p][s];
           if (best <= at(best_enter_, e, s)) continue;
@@ -103,14 +103,14 @@ class PhaseDecoder {
           from_state_[e * states_ + s] = static_cast<int>(p);
         }
     }
-    total_ = kNever;
+    total_ = kImpossible;
     for (std::size_t s = 0; s < states_; ++s) total_ = add(total_, at(leave_, n_, s));
   }
 
   void backward() {
     // after: everything behind an edge at which s ended. begun: everything from an edge at which s begins.
-    after_.assign((n_ + 1) * states_, kNever);
-    begun_.assign((n_ + 1) * states_, kNever);
+    after_.assign((n_ + 1) * states_, kImpossible);
+    begun_.assign((n_ + 1) * states_, kImpossible);
     for (std::size_t s = 0; s < states_; ++s) at(after_, n_, s) = 0;
     for (std::size_t b = n_; b-- > 0;) {
       for (std::size_t s = 0; s < states_; ++s)
@@ -120,7 +120,7 @@ class PhaseDecoder {
         }
       for (std::size_t p = 0; p < states_; ++p)
         for (std::size_t s = 0; s < states_; ++s)
-          if (p != s && chain_.next[p][s] > kNever)
+          if (p != s && chain_.next[p][s] > kImpossible)
             at(after_, b, p) = add(at(after_, b, p), chain_.next[p][s] + at(begun_, b, s));
     }
   }

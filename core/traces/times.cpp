@@ -10,7 +10,7 @@
 namespace coldwright::traces {
 namespace {
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c & 0x80) != 0; }
 
 /// The number of a month's name by its first three letters, in English, Spanish, French or German.
@@ -70,7 +70,7 @@ struct Cursor {
   long long number(int* width = nullptr) {
     const std::size_t from = at;
     long long value = 0;
-    while (digit(here()) && at - from < 15) value = value * 10 + (text[at++] - '0');
+    while (is_digit(here()) && at - from < 15) value = value * 10 + (text[at++] - '0');
     if (width != nullptr) *width = static_cast<int>(at - from);
     return at == from ? -1 : value;
   }
@@ -225,7 +225,7 @@ std::optional<WrittenTime> written_time(std::string_view cell) {
       if (!c.take('-')) c.blanks();
     }
   }
-  if (!digit(c.here())) return std::nullopt;
+  if (!is_digit(c.here())) return std::nullopt;
   const std::size_t start = c.at;
   int width = 0;
   const long long lead = c.number(&width);
@@ -312,7 +312,7 @@ std::optional<double> TimeReader::quick(std::string_view cell) {
   if (cell.size() < 19 || cached_date_.size() != 11 || cell.compare(0, 11, cached_date_) != 0)
     return std::nullopt;
   const auto two = [&](std::size_t i) {
-    return digit(cell[i]) && digit(cell[i + 1]) ? (cell[i] - '0') * 10 + (cell[i + 1] - '0') : -1;
+    return is_digit(cell[i]) && is_digit(cell[i + 1]) ? (cell[i] - '0') * 10 + (cell[i + 1] - '0') : -1;
   };
   const int h = two(11), m = two(14), s = two(17);
   if (h < 0 || h > 23 || m < 0 || m > 59 || s < 0 || s > 59 || cell[13] != ':' || cell[16] != ':')
@@ -344,7 +344,7 @@ std::optional<double> TimeReader::read(std::string_view cell) {
   const auto written = written_time(cell);
   if (!written) return std::nullopt;
   const auto at = moment(*written);
-  const bool plain = at && written->has_date && cell.size() >= 19 && cell[13] == ':' && digit(cell[9]);
+  const bool plain = at && written->has_date && cell.size() >= 19 && cell[13] == ':' && is_digit(cell[9]);
   if (plain && (!written->zone_minutes || *written->zone_minutes == 0) && !written->twelve_hour) {
     cached_date_ = cell.substr(0, 11);
     cached_days_ = static_cast<std::int64_t>(std::floor(*at / 86400));
