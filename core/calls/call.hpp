@@ -42,6 +42,7 @@ struct SiteEntry {
 
 struct ObservationEntry {
   std::string subject, value;
+  double confidence = 1;  // 0..1, of a finding that isn't certain
 };
 
 struct ReadingEntry {

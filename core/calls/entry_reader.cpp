@@ -244,7 +244,9 @@ void EntryReader::observation(Entry& entry) {
   body.value = as_word(required_text("value", "what was seen, such as running"));
   if (const auto sure = text("confidence", "how sure it is, such as 85 %")) {
     const auto spoken = base::parse_spoken(*sure, key_field("confidence"), Dimension::quality);
-    if (!spoken || !(spoken->si > 0) || spoken->si > 1)
+    if (spoken && spoken->si > 0 && spoken->si <= 1)
+      body.confidence = spoken->si;
+    else
       fail({key_field("confidence"), base::quoted(*sure), "more than 0 % and at most 100 %",
             "it says how sure the finding is"});
   }

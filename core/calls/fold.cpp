@@ -278,7 +278,9 @@ bool Folder::observations() {
     if (!settled) return fail(settled.problem());
     if (settled->older > 0)
       remark("observation_later_stands", {}, {{"subject", subject}, {"value", settled->claim.value}});
-    folded_.the_case.observations.push_back({subject, settled->claim.value, settled->claim.entry->id});
+    folded_.the_case.observations.push_back(
+        {subject, settled->claim.value, settled->claim.entry->id,
+         std::get<ObservationEntry>(settled->claim.entry->body).confidence});
   }
   return true;
 }

@@ -25,6 +25,7 @@ struct Observation {
   std::string subject;  // "condenser_fan"
   std::string value;    // "stopped"
   std::string id;
+  double confidence = 1;  // that it is so: below 1 where a trace shows it, not an eye
 };
 
 struct Case {

@@ -32,9 +32,7 @@ double log_observed(const Inquiry& q, const HypothesisPosterior& h, const Seen& 
   double sum = 0, total = 0;
   for (const Particle& p : h.particles) {
     if (!(p.weight > 0)) continue;
-    sum += p.weight /
-           std::max(observation_probability(*seen.model, seen.value, h.hypothesis, *q.scene.knowledge, p.sim),
-                    1e-9);
+    sum += p.weight / std::max(seen_probability(seen, h.hypothesis, *q.scene.knowledge, p.sim), 1e-9);
     total += p.weight;
   }
   return total > 0 ? -std::log(sum / total) : 0;

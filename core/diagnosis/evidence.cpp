@@ -39,7 +39,7 @@ Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
     const auto value = std::find(model->values.begin(), model->values.end(), o.value);
     if (value == model->values.end())
       return Problem{o.subject, o.value, list(model->values), "not one of its states"};
-    e.seen.push_back({&*model, static_cast<std::size_t>(value - model->values.begin())});
+    e.seen.push_back({&*model, static_cast<std::size_t>(value - model->values.begin()), o.confidence});
   }
   return e;
 }
@@ -65,10 +65,16 @@ double observation_probability(const ObservationModel& m, std::size_t value, con
   return chosen ? std::max(at(*chosen, value, share), 1e-6) : 1;
 }
 
+double seen_probability(const Seen& seen, const Hypothesis& h, const Knowledge& k, const Simulated& s) {
+  const double p = observation_probability(*seen.model, seen.value, h, k, s);
+  if (seen.confidence >= 1) return p;
+  const double others = std::max(1.0, static_cast<double>(seen.model->values.size()) - 1);
+  return seen.confidence * p + (1 - seen.confidence) * std::max(1 - p, 0.0) / others;
+}
+
 double log_observations(const Evidence& e, const Hypothesis& h, const Knowledge& k, const Simulated& s) {
   double sum = 0;
-  for (const Seen& seen : e.seen)
-    sum += std::log(std::max(observation_probability(*seen.model, seen.value, h, k, s), 1e-9));
+  for (const Seen& seen : e.seen) sum += std::log(std::max(seen_probability(seen, h, k, s), 1e-9));
   return sum;
 }
 

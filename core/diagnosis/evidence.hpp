@@ -12,6 +12,7 @@ namespace coldwright::diagnosis {
 struct Seen {
   const ObservationModel* model;
   std::size_t value;
+  double confidence = 1;
 };
 
 /// The evidence of a case, prepared once: uncertainties computed, observations resolved.
@@ -27,6 +28,9 @@ Result<Evidence> prepare(const Case& the_case, const Knowledge& knowledge, doubl
 /// Probability of value `value` of an observation model under a simulated machine of this hypothesis.
 double observation_probability(const ObservationModel& model, std::size_t value, const Hypothesis& h,
                                const Knowledge& k, const Simulated& s);
+
+/// The same of something seen, with what is left of its confidence spread over the other values alike.
+double seen_probability(const Seen& seen, const Hypothesis& h, const Knowledge& k, const Simulated& s);
 
 /// ln probability of all observations; the readings' part is separate because the posterior linearises it.
 double log_observations(const Evidence& evidence, const Hypothesis& h, const Knowledge& k,
