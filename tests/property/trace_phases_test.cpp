@@ -54,8 +54,9 @@ TEST(TracePhases, AreFoundOverManyShapesOfMachine) {
       EXPECT_GT(agreement(made, *found), row.least) << row.name << " seed " << seed;
       EXPECT_EQ(count(*found, State::not_pumping), 0) << row.name;
       EXPECT_EQ(count(*found, State::overload), 0) << row.name << " seed " << seed;
-      if (making.heater > 0)
+      if (making.heater > 0) {
         EXPECT_EQ(count(*found, State::defrost), made.defrosts) << row.name << " seed " << seed;
+      }
     }
 }
 
@@ -144,12 +145,24 @@ TEST(TraceFigures, HoldWhatWasPutIn) {
   const auto found = phases_of(trace);
   ASSERT_TRUE(found);
   for (const Figure& f : figures_of(trace, *found)) {
-    if (f.key == "on_time") EXPECT_NEAR(f.interval.mid, 16 * 60 * 1.02, 70);
-    if (f.key == "off_time") EXPECT_NEAR(f.interval.mid, 28 * 60 * 1.02, 110);
-    if (f.key == "start_decay") EXPECT_NEAR(f.interval.mid, 400, 120);
-    if (f.key == "equalising_tau") EXPECT_NEAR(f.interval.mid, 120, 15);
-    if (f.key == "warming_rate") EXPECT_NEAR(f.interval.mid, 2.4, 0.3);
-    if (f.key == "running_level") EXPECT_NEAR(f.interval.mid, 108, 8);
+    if (f.key == "on_time") {
+      EXPECT_NEAR(f.interval.mid, 16 * 60 * 1.02, 70);
+    }
+    if (f.key == "off_time") {
+      EXPECT_NEAR(f.interval.mid, 28 * 60 * 1.02, 110);
+    }
+    if (f.key == "start_decay") {
+      EXPECT_NEAR(f.interval.mid, 400, 120);
+    }
+    if (f.key == "equalising_tau") {
+      EXPECT_NEAR(f.interval.mid, 120, 15);
+    }
+    if (f.key == "warming_rate") {
+      EXPECT_NEAR(f.interval.mid, 2.4, 0.3);
+    }
+    if (f.key == "running_level") {
+      EXPECT_NEAR(f.interval.mid, 108, 8);
+    }
   }
 }
 
