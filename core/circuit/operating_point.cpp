@@ -54,21 +54,6 @@ double elsewhere(const Problem3& q, const Isobar& suction, const CompressorPoint
   return v.liquid_line * line_rho + v.shell * shell_rho + v.oil * dissolved_in_oil(r, v.oil_solubility);
 }
 
-// Foreign gas is swept towards the condenser's end. There the liquid lies under it and comes nearer to the
-// air, by this share of the way that is left for a mean gas pressure of so much; half-way through the coil
-// there is less of it than in the mean, so that the tube is warmer. For the readings alone, since the balance
-// knows the mean. Our estimate, sized on the virtual cabinet, where the gas travels by itself.
-constexpr double kGasCools = 5e5;       // Pa
-constexpr double kGasPastMiddle = 0.3;  // share of the mean that is missing half-way
-
-void read_under_gas(OperatingPoint& p, const WorkingFluid& f, double foreign, double T_air) {
-  if (!(foreign > 0) || p.T_liquid <= T_air) return;
-  p.T_liquid = T_air + (p.T_liquid - T_air) * std::exp(-foreign / kGasCools);
-  const double lnp =
-      std::min(std::log(p.p_condensing + kGasPastMiddle * foreign), f.ln_saturation_pressure(f.T_high()));
-  p.T_condenser_middle += f.saturation(lnp).T - p.T_condensing;
-}
-
 Balance evaluate(Problem3& q, const Vec3& x) {
   ++q.evaluations;
   const Machine& m = q.machine;
@@ -130,7 +115,6 @@ Balance evaluate(Problem3& q, const Vec3& x) {
   p.T_shell = comp.T_shell;
   p.T_condenser_middle = cond.T_middle;
   p.T_liquid = cond.T_out;
-  read_under_gas(p, f, foreign, T_air);
   p.superheat = evap.T_out - sat_e.T;
   p.subcooling = T_c - cond.T_out;
   p.capacity = evap.heat;
