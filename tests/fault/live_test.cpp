@@ -1,6 +1,7 @@
 // Live readings from a real broker: one that drops, messages that say nothing, a disk that is full. Nothing
 // that was published is lost, and what can't be read is kept as it came.
 #include <algorithm>
+#include <cstdio>
 
 #include "support/broker.hpp"
 
@@ -116,6 +117,31 @@ TEST(Live, AFullDiskLosesNothing) {
   EXPECT_TRUE(listening.says("nothing was lost")) << listening.said();
   EXPECT_EQ(values(listening.file(), "cooler/power"), numbers(1, 260));
   EXPECT_EQ(listening.end(), 0);
+}
+
+TEST(Live, ATraceReadsWhatWasHeard) {
+  const Folder folder;
+  Broker broker(folder);
+  Listening listening(folder, broker, "shop/cooler");
+  // Half a day, a row a minute: 18 minutes of running, 22 of rest.
+  std::string day;
+  for (int m = 0; m < 720; ++m) {
+    char row[160];
+    std::snprintf(
+        row, sizeof row,
+        "{\"time\": \"2026-11-25T%02d:%02d:00Z\", \"power\": \"%.1f W\", \"box air\": \"%.1f C\"}\n", m / 60,
+        m % 60, m % 40 < 18 ? 115 + 0.5 * (m % 3) : 3 + 0.1 * (m % 2), 3.0 + 0.1 * (m % 5));
+    day += row;
+    if (m == 300) day += "the sensor says nothing of use\n";
+  }
+  broker.publish("shop/cooler", day);
+  ASSERT_TRUE(listening.has("T11:59:00Z,shop/cooler/power (W),"));
+  EXPECT_EQ(listening.end(), 0);
+  const Outcome seen = coldwright::tests::coldwright("trace " + folder.file("live.csv"));
+  EXPECT_EQ(seen.status, 0) << seen.err;
+  EXPECT_NE(seen.out.find("running  >99 %  18.0 min"), std::string::npos) << seen.out;
+  EXPECT_NE(seen.out.find("off      >99 %  22 min"), std::string::npos) << seen.out;
+  EXPECT_NE(seen.out.find("remark"), std::string::npos) << seen.out;
 }
 
 TEST(Live, RefusesInOneMessage) {
