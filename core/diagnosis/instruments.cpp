@@ -34,37 +34,36 @@ double instrument_default(const Reading& r, double site_pressure) {
   return 0;
 }
 
-// Model discrepancy: what a machine built otherwise than ours may add. Our estimate, set by robust residuals
-// under the true cause on the virtual cabinet's tuning seed
-// (docs/decisions/0016-discrepancy-from-the-lab.md).
+// Model discrepancy: what a machine built otherwise than ours may add. Our estimate, sized on populations
+// shifted in coil size, hold-up, suction exchange and clamp contact (bench/diagnosis_table.cpp).
 double discrepancy(const Reading& r) {
   switch (r.kind) {
     case ReadingKind::suction_pressure:
-      return 0.08 * r.value;
+      return 0.035 * r.value;
     case ReadingKind::discharge_pressure:
-      return 0.05 * r.value;
+      return 0.035 * r.value;
     case ReadingKind::standing_pressure:
-      return 0.12 * r.value;
+      return 0.03 * r.value;
     case ReadingKind::evaporator_inlet_temp:
-      return 1.3;
+      return 1.2;
     case ReadingKind::evaporator_outlet_temp:
-      return 2.2;
+      return 1.5;
     case ReadingKind::suction_line_temp:
-      return 3.8;
+      return 3.0;
     case ReadingKind::discharge_line_temp:
-      return 5.5;
+      return 5.0;
     case ReadingKind::condenser_middle_temp:
       return 1.5;
     case ReadingKind::liquid_line_temp:
-      return 1.8;
+      return 1.5;
     case ReadingKind::shell_temp:
-      return 9.0;
+      return 6.0;
     case ReadingKind::evaporator_air_out_temp:
-      return 2.0;
+      return 1.2;
     case ReadingKind::condenser_air_out_temp:
-      return 1.8;
+      return 1.5;
     case ReadingKind::compressor_current:
-      return 0.07 * r.value;
+      return 0.05 * r.value;
     case ReadingKind::supply_voltage:
       return 0.005 * r.value;
     case ReadingKind::terminal_voltage:
@@ -92,55 +91,21 @@ double blunder_width(const Reading& r) {
   return 0;
 }
 
-// A machine just started is still on its way: how far a reading lies from where it stands after three
-// quarters of an hour falls as exp(-minutes / time). The condenser's side is there in minutes, the shell and
-// what hangs on it takes longest. Pressures and current as a share of the reading. Robust spreads over starts
-// in the virtual cabinet, tuning seed (our estimate; docs/decisions/0016-discrepancy-from-the-lab.md).
-struct Settling {
-  double at_start, minutes;
-};
-
-Settling settling(ReadingKind kind) {
-  switch (kind) {
-    case ReadingKind::suction_pressure:
-      return {0.16, 15};
-    case ReadingKind::discharge_pressure:
-      return {0.07, 12};
-    case ReadingKind::evaporator_inlet_temp:
-      return {11, 10};
-    case ReadingKind::evaporator_outlet_temp:
-      return {4, 8};
-    case ReadingKind::suction_line_temp:
-      return {12, 12};
-    case ReadingKind::discharge_line_temp:
-      return {15, 16};
-    case ReadingKind::condenser_middle_temp:
-      return {2.5, 10};
-    case ReadingKind::liquid_line_temp:
-      return {1.5, 10};
-    case ReadingKind::shell_temp:
-      return {12, 18};
-    case ReadingKind::evaporator_air_out_temp:
-      return {2, 8};
-    case ReadingKind::condenser_air_out_temp:
-      return {1, 10};
-    case ReadingKind::compressor_current:
-      return {0.06, 13};
-    case ReadingKind::standing_pressure:
-    case ReadingKind::supply_voltage:
-    case ReadingKind::terminal_voltage:
-    case ReadingKind::run_winding_ohms:
-    case ReadingKind::start_winding_ohms:
-      return {0, 1};
-  }
-  return {0, 1};
-}
-
+// A machine just started: pressures and temperatures are still moving with a time constant near eight minutes
+// (our estimate for a plug-in cabinet's circuit; the box itself is an input and may be warm).
 double unsteadiness(const Reading& r) {
   if (!r.minutes_running) return 0;
-  const Settling s = settling(r.kind);
-  const double left = s.at_start * std::exp(-std::max(*r.minutes_running, 0.0) / s.minutes);
-  return circuit::info(r.kind).quantity == QuantityKind::temperature ? left : left * r.value;
+  const double left = std::exp(-std::max(*r.minutes_running, 0.0) / 8);
+  switch (circuit::info(r.kind).quantity) {
+    case QuantityKind::pressure:
+      return 0.25 * left * r.value;
+    case QuantityKind::temperature:
+      return 9 * left;
+    case QuantityKind::current:
+      return 0.10 * left * r.value;
+    default:
+      return 0;
+  }
 }
 
 }  // namespace
