@@ -18,7 +18,7 @@ set(native_only
   failure_rate_test record_request_test opening_procedures_test nitrogen_procedures_test
   evacuation_rise_charging_test memory_test proof_answer_test practice_seeds_test
   # drive the virtual cabinet, which is native only
-  lab_correlations_test lab_refrigerant_test lab_balance_test lab_behaviour_test lab_settles_test lab_faults_test
+  lab_correlations_test lab_refrigerant_test lab_balance_test lab_behaviour_test lab_faults_test lab_trace_test
   # replaces operator new to count; the count isn't of the platform
   fluids_no_allocation_test)
 foreach(source ${wasm_test_sources})

@@ -66,7 +66,7 @@ struct Lines {
   double drier_metal = 60, drier_to_room = 0.12;
   double suction = 90e-6;  // m3
   double suction_bore = 7.5e-3;
-  double suction_metal = 150, suction_to_room = 0.25, suction_to_box = 0.0;
+  double suction_metal = 150, suction_to_room = 0.25;
   double exchange = 5;        // W/K between capillary and suction line
   double suction_drop = 3e3;  // Pa at the design flow
 };
@@ -80,7 +80,7 @@ struct Box {
   double door_exchange = 0.05;                     // m3/s while open
   double doors_per_hour = 6, door_seconds = 12;
   double fan = 8, light = 10, heater = 350;  // W
-  double frost_full = 0.9;                   // kg that halves the air flow
+  double frost_full = 0.9;                   // kg that leaves a third of the air flow
 };
 
 struct Control {
@@ -110,7 +110,6 @@ struct Condition {
   double voltage = 1;
   bool control_open = false, winding_open = false, rotor_stuck = false;
   double load = 1;            // factor on doors and seals
-  double warm_product = 0;    // W given off by food put in warm
   double leak = 0;            // kg/s to the room at the design pressures, choked
   double ice_plug = 0;        // share of the capillary that freezing water may close
   bool defrost_dead = false;  // nothing melts the coil any more

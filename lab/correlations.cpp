@@ -53,7 +53,7 @@ std::optional<Problem> take(std::string_view name, std::string_view value, Corre
     char* end = nullptr;
     const double x = std::strtod(text.c_str(), &end);
     if (end != text.c_str() + text.size() || !(x >= 0.2 && x <= 5))
-      return Problem{text.empty() ? std::string(name) : std::string(name), text, "a factor from 0.2 to 5",
+      return Problem{std::string(name), text, "a factor from 0.2 to 5",
                      "further off no published correlation would be"};
     into.*f.value = x;
     return std::nullopt;

@@ -146,7 +146,7 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
   t.shortest_off = d.between(120, 240);
   t.defrost_every = 3600 * d.between(4, 8);
   t.electric_defrost = kind.set_point < 266;
-  t.defrost_for = t.electric_defrost ? 1500 : 1500;
+  t.defrost_for = 1500;
 
   Tube& tube = c.tube;
   tube.length = d.between(1.8, 3.6);
@@ -168,13 +168,9 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
              in.rho * s.gas + 0.04 * s.oil;
 
   // The bench.
-  Life life;
-  life.start = room;
-  life.start_box = kind.set_point;
-  life.hold_box = true;
-  life.doors = false;
-  life.outside.ambient = room;
-  life.outside.voltage = kind.voltage;
+  Surroundings outside;
+  outside.ambient = room;
+  outside.voltage = kind.voltage;
   Plant plant(c, refrigerant);
   Integrator run(plant, plant.at_rest(room, kind.set_point), 1e-4);
   Switches on;
@@ -185,7 +181,7 @@ Result<Designed> design(const Kind& kind, std::shared_ptr<const Refrigerant> ref
   double sh = 0, sc = 0;
   const int rounds = static_cast<int>(kBench * 60 / kEvery);
   for (int i = 0; i < rounds; ++i) {
-    run.set(on, {}, life.outside);
+    run.set(on, {}, outside);
     if (auto done = run.advance((i + 1) * kEvery); !done) return done.problem();
     seen = run.look();
     const auto& out_of = seen.cells[static_cast<std::size_t>(l.suction - 1)];

@@ -69,12 +69,12 @@ Scenario draw_scenario(const std::vector<const Drawable*>& causes, const Designe
   return s;
 }
 
-// Frost that takes this share of the air flow: share = 1 - 1 / (1 + t^2 (1 + t)).
+// Frost that takes this share of the air flow, kg.
 double frost_for(double share, const Box& box) {
   double low = 0, high = 20;
   for (int i = 0; i < 50; ++i) {
     const double t = 0.5 * (low + high);
-    (1 - 1 / (1 + t * t * (1 + t)) < share ? low : high) = t;
+    (air_taken_by_frost(t) < share ? low : high) = t;
   }
   return low * box.frost_full;
 }

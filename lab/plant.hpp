@@ -18,7 +18,7 @@ enum class Turning { standing, locked, running };
 /// What switches decide; constant between two calls of the integrator.
 struct Switches {
   Turning motor = Turning::standing;
-  bool condenser_fan = false, evaporator_fan = true, heater = false, door_open = false, lights = false;
+  bool condenser_fan = false, evaporator_fan = true, heater = false, door_open = false;
   bool hold_box = false;   // the box's air and what is in it keep their temperatures: a test bench
   double bore_factor = 1;  // of the tube, while a design is being found
   double feed = 0;         // kg/s of refrigerant let into the drier, likewise
@@ -74,11 +74,12 @@ class Plant {
 
   Balance balance(const double* y) const;
   double body_temperature(const double* y) const;
+  double metal_heat(int cell) const;  // J/K of the metal around a cell
   double volume(int cell) const { return volumes_[static_cast<std::size_t>(cell)]; }
   double ambient(double time, const Surroundings& outside) const;
 
  private:
-  struct Flows;
+  friend class Rates;
   Cabinet cabinet_;
   std::shared_ptr<const Refrigerant> refrigerant_;
   Layout layout_;
@@ -88,6 +89,13 @@ class Plant {
   mutable std::vector<double> near_;  // temperatures to start the next look from; answers don't hang on them
 };
 
+inline constexpr double kVapourHeat = 2.5e6, kIceHeat = 3.34e5;  // J/kg of water, from memory
+
+/// kg/m3 of dry air.
+inline double air_density(double T, double pressure) { return pressure / (kGasConstant * T); }
+/// Share of the evaporator's air that frost takes; `thick` is its mass over what halves the flow (our
+/// estimate).
+double air_taken_by_frost(double thick);
 /// kg of water vapour per kg of dry air, saturated, over ice below freezing [alduchov1996].
 double saturated_moisture(double T, double pressure);
 /// kg of refrigerant per kg of oil in equilibrium, r = p / p_saturated of the oil's temperature: Flory and

@@ -174,7 +174,6 @@ void Simulation::decide() {
   s.evaporator_fan = !(defrosting_ && c.control.electric_defrost);
   s.heater = defrosting_ && c.control.electric_defrost;
   s.door_open = door_open_;
-  s.lights = door_open_;
   s.hold_box = life_.hold_box;
   if (!decided_ || !(s == switches_) || !(is == condition_)) integrator_->set(s, is, life_.outside);
   decided_ = true;
@@ -247,8 +246,7 @@ Readable Simulation::read() const {
     if (f.id == "evaporator_fan") r.evaporator_fan = 1 - f.severity;
   }
   if (!switches_.condenser_fan && r.condenser_fan == 1) r.condenser_fan = 0;
-  const double thick = seen.frost / c.box.frost_full;
-  r.frost = 1 - 1 / (1 + thick * thick * (1 + thick));
+  r.frost = air_taken_by_frost(seen.frost / c.box.frost_full);
   return r;
 }
 

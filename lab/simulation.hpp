@@ -44,7 +44,6 @@ class Simulation {
  private:
   void decide();         // the switches at this moment
   double chunk() const;  // s until they must be looked at again
-  double open_until() const;
 
   std::unique_ptr<Plant> plant_;
   Life life_;

@@ -53,22 +53,6 @@ Range range_of(circuit::QuantityKind kind) {
   return kResistance;
 }
 
-Dimension dimension_of(circuit::QuantityKind kind) {
-  switch (kind) {
-    case circuit::QuantityKind::pressure:
-      return Dimension::pressure;
-    case circuit::QuantityKind::temperature:
-      return Dimension::temperature;
-    case circuit::QuantityKind::current:
-      return Dimension::current;
-    case circuit::QuantityKind::voltage:
-      return Dimension::voltage;
-    case circuit::QuantityKind::resistance:
-      return Dimension::resistance;
-  }
-  return Dimension::resistance;
-}
-
 std::vector<std::string> reading_ids() {
   std::vector<std::string> ids;
   for (const circuit::ReadingInfo& row : circuit::reading_table()) ids.emplace_back(row.id);
@@ -283,7 +267,7 @@ void EntryReader::reading(Entry& entry) {
 
 void EntryReader::reading_value(Entry& entry, ReadingEntry& body) {
   const circuit::QuantityKind quantity_kind = circuit::info(body.kind).quantity;
-  const Dimension dimension = dimension_of(quantity_kind);
+  const Dimension dimension = circuit::dimension_of(quantity_kind);
   const std::string typed = required_text("value", base::allowed_forms(dimension));
   if (problem_) return;
   if (dimension == Dimension::pressure) return pressure_value(entry, body, typed);
@@ -318,7 +302,7 @@ void EntryReader::pressure_value(Entry& entry, ReadingEntry& body, const std::st
 
 void EntryReader::reading_accuracy(ReadingEntry& body) {
   const circuit::QuantityKind kind = circuit::info(body.kind).quantity;
-  Dimension dimension = dimension_of(kind);
+  Dimension dimension = circuit::dimension_of(kind);
   if (dimension == Dimension::temperature) dimension = Dimension::temperature_difference;
   if (dimension == Dimension::pressure) dimension = Dimension::pressure_difference;
   const auto typed = text("accuracy", base::allowed_forms(dimension));

@@ -44,6 +44,22 @@ constexpr std::array<ReadingInfo, kReadingKinds> kTable{{
 
 const std::array<ReadingInfo, kReadingKinds>& reading_table() { return kTable; }
 
+base::Dimension dimension_of(QuantityKind kind) {
+  switch (kind) {
+    case QuantityKind::pressure:
+      return base::Dimension::pressure;
+    case QuantityKind::temperature:
+      return base::Dimension::temperature;
+    case QuantityKind::current:
+      return base::Dimension::current;
+    case QuantityKind::voltage:
+      return base::Dimension::voltage;
+    case QuantityKind::resistance:
+      return base::Dimension::resistance;
+  }
+  return base::Dimension::resistance;
+}
+
 const ReadingInfo& info(ReadingKind kind) { return kTable[static_cast<std::size_t>(kind)]; }
 
 std::optional<ReadingKind> reading_from_id(std::string_view id) {

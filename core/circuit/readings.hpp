@@ -6,6 +6,8 @@
 #include <optional>
 #include <string_view>
 
+#include "base/field_units.hpp"
+
 namespace coldwright::circuit {
 
 enum class ReadingKind {
@@ -30,6 +32,9 @@ enum class ReadingKind {
 inline constexpr int kReadingKinds = 17;
 
 enum class QuantityKind { pressure, temperature, current, voltage, resistance };
+
+/// Its place in the one table of units.
+base::Dimension dimension_of(QuantityKind kind);
 
 struct ReadingInfo {
   ReadingKind kind;

@@ -11,21 +11,6 @@ namespace {
 using base::Dimension;
 using nlohmann::json;
 
-Dimension dimension_of(circuit::QuantityKind kind) {
-  switch (kind) {
-    case circuit::QuantityKind::pressure:
-      return Dimension::pressure;
-    case circuit::QuantityKind::temperature:
-      return Dimension::temperature;
-    case circuit::QuantityKind::current:
-      return Dimension::current;
-    case circuit::QuantityKind::voltage:
-      return Dimension::voltage;
-    default:
-      return Dimension::resistance;
-  }
-}
-
 std::string percent(double share) { return std::to_string(std::lround(100 * share)) + " %"; }
 
 }  // namespace
@@ -48,7 +33,7 @@ json evidence_json(const TracedFile& main, const traces::Study& study, const Wor
   json readings = json::array();
   for (const traces::SpotReading& r : found.readings) {
     const auto& row = circuit::info(r.kind);
-    const Dimension dimension = dimension_of(row.quantity);
+    const Dimension dimension = circuit::dimension_of(row.quantity);
     const int extra = dimension == Dimension::voltage ? 0 : 1;
     const base::Shown shown = dimension == Dimension::pressure
                                   ? base::show_absolute(base::Pressure{r.value}, plain, extra)

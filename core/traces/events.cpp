@@ -67,16 +67,20 @@ class Watch {
 
   /// Runs of several times the usual: after a long rest or a warm box a pull-down, else a load or a fault.
   void long_runs() {
-    std::vector<double> runs;
-    for (const Phase& p : phases_.phases)
-      if (p.state == State::running && p.whole) runs.push_back(p.to - p.from);
-    const double usual = median(runs);
     const Series* air = trace_.find(What::box_temp);
+    std::vector<double> runs, falls;
+    for (const Phase& p : phases_.phases)
+      if (p.state == State::running && p.whole) {
+        runs.push_back(p.to - p.from);
+        falls.push_back(air == nullptr ? 0 : -change(*air, p));
+      }
+    const double usual = median(runs), usual_fall = median(falls);
     for (const Phase& p : phases_.phases) {
       if (p.state != State::running) continue;
       const double lasted = p.to - p.from, fell = air == nullptr ? 0 : change(*air, p);
       const bool much = runs.size() >= 4 && lasted > 3.5 * usual;
-      if (fell < -5 || (much && fell < -3)) {
+      const bool far = fell < -5 && (runs.size() < 4 || -fell > 1.6 * usual_fall);  // a wide band isn't one
+      if (far || (much && fell < -3)) {
         Event event{Happening::pull_down, p.from, p.to, p.probability, -fell, 0, 0, index(air)};
         out_.push_back(event);
       } else if (much) {

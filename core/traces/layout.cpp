@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/heard.hpp"
 #include "base/text.hpp"
 
 namespace coldwright::traces {
@@ -97,25 +98,8 @@ Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site
 }
 
 std::string usual_unit(What what, base::UnitSystem system) {
-  const bool us = system == base::UnitSystem::us;
   const auto dimension = info(what).dimension;
-  if (!dimension) return "";
-  switch (*dimension) {
-    case Dimension::power:
-      return "W";
-    case Dimension::current:
-      return "A";
-    case Dimension::voltage:
-      return "V";
-    case Dimension::pressure:
-      return us ? "psig" : "bar(g)";
-    case Dimension::temperature:
-      return us ? "°F" : "°C";
-    case Dimension::temperature_difference:
-      return us ? "°F" : "K";
-    default:
-      return "";
-  }
+  return dimension ? std::string(base::default_unit(*dimension, system)) : "";
 }
 
 std::optional<Problem> check(const Layout& layout) {

@@ -71,6 +71,20 @@ TEST(CallFile, FoldsIntoACase) {
   EXPECT_EQ(c.observations[0].value, "running");
 }
 
+TEST(CallFile, AFindingMaySayHowSureItIs) {
+  const auto with = [](const std::string& more) {
+    return plate + R"(, {"kind": "observation", "subject": "compressor", "value": "running")" + more + "}";
+  };
+  const Folded most = must_fold(with(R"(, "confidence": "85 %")"));
+  ASSERT_EQ(most.the_case.observations.size(), 1u);
+  EXPECT_NEAR(most.the_case.observations[0].confidence, 0.85, 1e-12);
+  EXPECT_EQ(must_fold(with("")).the_case.observations[0].confidence, 1);
+  for (const char* wrong : {"0 %", "130 %", "surely"}) {
+    const Problem problem = must_refuse(with(R"(, "confidence": ")" + std::string(wrong) + "\""));
+    EXPECT_NE(problem.field.find("confidence"), std::string::npos) << wrong;
+  }
+}
+
 TEST(CallFile, AWornPlateNeedsItsCabinetOnly) {
   const Folded f = must_fold(R"({"kind": "nameplate", "cabinet": "bottle_cooler"})");
   EXPECT_EQ(f.refrigerant, "R600a");

@@ -53,6 +53,32 @@ TEST(Contributions, ACauseAndItsPairAreNoRivals) {
   EXPECT_NEAR(found[1].log_odds, std::log(0.4 / 0.06), 0.01);
 }
 
+// What a trace shows with a confidence: certain, it is the observation itself; at one in as many as there are
+// values it tells nothing apart; in between its odds lie in between.
+TEST(Seen, CountsAsMuchAsItIsSure) {
+  const Desk desk("reach_in_cooler");
+  Case c = desk.blank();
+  Desk::see(c, "condenser_fan", "stopped");
+  diagnosis::Simulated one;
+  one.ok = true;
+  one.severity_share = 0.5;
+  const auto odds = [&](double confidence) {
+    c.observations.back().confidence = confidence;
+    const auto evidence = diagnosis::prepare(c, desk.knowledge());
+    EXPECT_TRUE(evidence);
+    const auto chance = [&](const char* id) {
+      return diagnosis::seen_probability(evidence->seen.back(), desk.hypothesis(id), desk.knowledge(), one);
+    };
+    return chance("condenser_fan") / chance("sound");
+  };
+  const double sure = odds(1);
+  EXPECT_GT(sure, 3);
+  EXPECT_NEAR(odds(1.0 / 3), 1, 1e-9);  // running, slow, stopped
+  EXPECT_GT(odds(0.8), odds(0.5));
+  EXPECT_GT(odds(0.5), 1);
+  EXPECT_LT(odds(0.8), sure);
+}
+
 TEST(Turnings, NoneAtAValueThatWouldBeTakenForAMistake) {
   Desk desk("reach_in_cooler");
   desk.single_causes_only();
