@@ -6,13 +6,13 @@
 // judge run VISITS --rows ROWS [--sets 0ABCDEFGHIJ] [--source lab] [WAY]
 // judge paths VISITS --rows PATHS [WAY]
 //   WAY: [--seed 1] [--first 0] [--calls all] [--draws 60] [--weights equal|catalogue] [--two 0.1]
-// judge residuals VISITS [--set J] [WAY]
-// judge tally ROWS... [--set G]
+// judge residuals VISITS [--set J] [--each] [WAY]
+// judge tally ROWS... [--set G] [--as-met] [--two 0.1]
 // judge tally-paths PATHS...
 // judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
 // `--seed` is that of the technicians and of the tool's draws; `--two` the share of calls with two causes
 // that the tool is told. Rows are appended as soon as they are known; visits already there are not judged
-// again.
+// again. `--as-met` weighs calls of equally likely causes as often as data/causes.json believes they are met.
 #include <cstdio>
 #include <fstream>
 #include <set>
@@ -120,7 +120,7 @@ int run(const Way& way) {
       });
 }
 
-int residuals(const Way& way, char set) {
+int residuals(const Way& way, char set, bool each) {
   const auto knowledge = knowledge_of(way);
   if (!knowledge) return fail(knowledge.problem());
   Opinion opinion(*knowledge, {way.draws, false, way.seed});
@@ -131,10 +131,14 @@ int residuals(const Way& way, char set) {
         opinion.begin(static_cast<std::uint64_t>(number));
         const auto some = residuals(visit, number, set, *knowledge, opinion, technicians);
         if (!some) return some.problem();
+        if (each)
+          for (const Residual& r : *some)
+            fmt::print("{} {} {} {} {} {:g} {:g} {:g} {:g}\n", number, circuit::info(r.kind).id, r.cause,
+                       r.cabinet, r.steady ? 1 : 0, r.minutes_running, r.value, r.expected, r.sigma);
         all.insert(all.end(), some->begin(), some->end());
         return std::nullopt;
       });
-  std::fputs(tally(all).c_str(), stdout);
+  if (!each) std::fputs(tally(all).c_str(), stdout);
   return status;
 }
 
@@ -202,6 +206,7 @@ int main(int argc, char** argv) {
   Way way;
   long count = 0;
   std::vector<std::string> files, path_files;
+  bool each = false, as_met = false;
   std::string detail = "G", folder;
   auto* draw = app.add_subcommand("standin", "Draws visits from our own model in a shifted world");
   draw->add_option("count", count)->required();
@@ -216,6 +221,9 @@ int main(int argc, char** argv) {
   auto* off = app.add_subcommand("residuals", "Readings against what is expected under the true cause");
   add_way(*off, way);
   off->add_option("--set", detail);
+  off->add_flag(
+      "--each", each,
+      "every reading on a line: visit, reading, cause, cabinet, steady, minutes, value, expected, sigma");
   auto* orders = app.add_subcommand("paths", "What a right verdict costs by the order of reading");
   add_way(*orders, way);
   auto* table = app.add_subcommand("tally", "Tables of rows");
@@ -223,6 +231,8 @@ int main(int argc, char** argv) {
   table->add_option("--set", detail)->check([](const std::string& s) {
     return s.size() == 1 ? "" : "one letter";
   });
+  table->add_flag("--as-met", as_met);
+  table->add_option("--two", way.two)->check(CLI::Range(0.0, 0.9));
   auto* drawn = app.add_subcommand("picture", "Calibration, confusion and cost as SVG");
   drawn->add_option("rows", files)->required();
   drawn->add_option("--paths", path_files);
@@ -235,7 +245,7 @@ int main(int argc, char** argv) {
   CLI11_PARSE(app, argc, argv);
   if (*draw) return standin(count, way);
   if (*sets) return run(way);
-  if (*off) return residuals(way, detail[0]);
+  if (*off) return residuals(way, detail[0], each);
   if (*orders) return paths(way);
   if (*drawn) return picture(files, path_files, detail[0], folder);
   if (*path_table) {
@@ -244,8 +254,13 @@ int main(int argc, char** argv) {
     std::fputs(tally(*read).c_str(), stdout);
     return 0;
   }
-  const auto rows = read_rows(files);
+  auto rows = read_rows(files);
   if (!rows) return fail(rows.problem());
+  if (as_met) {
+    const auto equal = knowledge_for(Weights::equal, way.two), met = knowledge_for(Weights::catalogue, -1);
+    if (!equal || !met) return fail(equal ? met.problem() : equal.problem());
+    *rows = reweighed(std::move(*rows), *equal, *met);
+  }
   std::fputs(tally(*rows, detail[0]).c_str(), stdout);
   return 0;
 }

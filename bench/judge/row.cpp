@@ -1,6 +1,7 @@
 #include "judge/row.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <fstream>
 #include <map>
@@ -89,6 +90,27 @@ std::vector<std::pair<std::string, double>> answer_of(const Row& row, Merge merg
   std::stable_sort(order.begin(), order.end(),
                    [](const auto& a, const auto& b) { return a.second > b.second; });
   return order;
+}
+
+std::vector<Row> reweighed(std::vector<Row> rows, const diagnosis::Knowledge& from,
+                           const diagnosis::Knowledge& to) {
+  std::map<std::string, double> ratio;  // by a cause or pair in the order of the alphabet
+  for (const auto& [knowledge, sign] : {std::pair{&from, -1.0}, std::pair{&to, 1.0}})
+    for (const auto& h : diagnosis::hypotheses(*knowledge, circuit::CondenserKind::finned_fan))
+      ratio[merged(h.id, Merge::none)] += sign * h.log_prior;
+  const auto of = [&](const std::string& causes) {
+    const auto found = ratio.find(merged(causes, Merge::none));
+    return found == ratio.end() ? 0 : std::exp(found->second);
+  };
+  for (Row& r : rows) {
+    r.weight *= of(truth_of(r, Merge::none));
+    double sum = 0;
+    for (auto& [causes, p] : r.answer) sum += p *= of(causes);
+    for (auto& [causes, p] : r.answer) p /= sum > 0 ? sum : 1;
+    std::stable_sort(r.answer.begin(), r.answer.end(),
+                     [](const auto& a, const auto& b) { return a.second > b.second; });
+  }
+  return rows;
 }
 
 Row row_of(const lab::Visit& visit, const diagnosis::Knowledge& knowledge, const Said& said) {

@@ -27,6 +27,7 @@ struct Row {
   bool steady = true;
   double effective = 0, solves = 0, minutes = 0;
   std::vector<std::pair<std::string, double>> answer;  // likeliest first
+  double weight = 1;                                   // of the call among the others; in no line
 };
 
 /// Which names count as one. `load`: a sound machine under high load is no fault of refrigeration;
@@ -37,6 +38,12 @@ enum class Merge { none, load, classes };
 /// The row as a table of fourteen single causes would have it: the answer given that it is one cause and none
 /// that comes and goes. Empty for a visit of another kind.
 std::optional<Row> without_pairs(const Row& row);
+
+/// The same calls as they would be with other prior weights of the causes: each weighs by how much likelier
+/// its truth is, and the answer's probabilities move by the same ratios, as Bayes' rule has it. Answers below
+/// 1e-4 stay unknown.
+std::vector<Row> reweighed(std::vector<Row> rows, const diagnosis::Knowledge& from,
+                           const diagnosis::Knowledge& to);
 
 /// A cause or pair under a merge, in one order: "sound+dirty_condenser" is "dirty_condenser".
 std::string merged(const std::string& causes, Merge merge);

@@ -22,35 +22,38 @@ void add(Score& s, const Row& r, Merge merge) {
   double p_truth = 0;
   for (const auto& [name, probability] : answer)
     if (name == truth) p_truth = probability;
-  ++s.n;
-  s.top1 += right;
-  s.top2 += right || (answer.size() > 1 && answer[1].first == truth);
+  const double w = r.weight;
+  ++s.calls;
+  s.n += w;
+  s.squares += w * w;
+  s.top1 += w * right;
+  s.top2 += w * (right || (answer.size() > 1 && answer[1].first == truth));
   const auto said = parts_of(first), true_parts = parts_of(truth);
-  s.named += std::any_of(said.begin(), said.end(), [&](const std::string& name) {
-    return std::find(true_parts.begin(), true_parts.end(), name) != true_parts.end();
-  });
-  s.sure += p > 0.9;
-  s.sure_right += p > 0.9 && right;
-  s.log_loss -= std::log(std::max(p_truth, kFloor));
+  s.named += w * std::any_of(said.begin(), said.end(), [&](const std::string& name) {
+               return std::find(true_parts.begin(), true_parts.end(), name) != true_parts.end();
+             });
+  s.sure += w * (p > 0.9);
+  s.sure_right += w * (p > 0.9 && right);
+  s.log_loss -= w * std::log(std::max(p_truth, kFloor));
   for (const auto& [name, probability] : answer)
-    if (probability > 0) s.entropy -= probability * std::log2(probability);
-  s.solves += r.solves;
-  s.minutes += r.minutes;
+    if (probability > 0) s.entropy -= w * probability * std::log2(probability);
+  s.solves += w * r.solves;
+  s.minutes += w * r.minutes;
   const auto bin = static_cast<std::size_t>(std::clamp(p * 10, 0.0, 9.999));
-  ++s.count[bin];
-  s.stated[bin] += p;
-  s.right[bin] += right;
-  s.doubt[bin] += p * (1 - p);
-  s.by_class[truth].first += right;
-  ++s.by_class[truth].second;
-  ++s.confusion[truth][first];
+  s.count[bin] += w;
+  s.stated[bin] += w * p;
+  s.right[bin] += w * right;
+  s.doubt[bin] += w * w * p * (1 - p);
+  s.by_class[truth].first += w * right;
+  s.by_class[truth].second += w;
+  s.confusion[truth][first] += w;
 }
 
 std::string line(const std::string& name, const Score& s) {
   const Calibration c = calibration(s);
   return fmt::format(
       "{:36} {:5} {:6.3f} {:6.3f} {:6.3f} {:6.3f} {:6.3f} {:+6.3f} {:6.3f} {:6.2f} {:6.3f} {:6.3f} {:6.1f}\n",
-      name, s.n, part(s.top1, s.n), part(s.top2, s.n), part(s.named, s.n), c.error, c.by_chance, c.over,
+      name, s.calls, part(s.top1, s.n), part(s.top2, s.n), part(s.named, s.n), c.error, c.by_chance, c.over,
       part(s.log_loss, s.n), part(s.entropy, s.n), part(s.sure, s.n), part(s.sure_right, s.sure),
       part(s.minutes, s.n));
 }
@@ -67,7 +70,7 @@ std::string kinds_of_calls(const std::vector<Row>& rows, char set) {
   std::string out = "\n" + head(fmt::format("set {}, which calls", set).c_str());
   const auto add_line = [&](const std::string& name, const std::function<bool(const Row&)>& wanted) {
     const Score s = score(rows, Merge::load, [&](const Row& r) { return r.set == set && wanted(r); });
-    if (s.n > 0) out += line(name, s);
+    if (s.calls > 0) out += line(name, s);
   };
   add_line("one cause", single);
   add_line("two causes", [](const Row& r) { return !single(r); });
@@ -90,7 +93,7 @@ std::string curve(const Score& s) {
   std::string out = "\nstated   calls  mean stated  right\n";
   for (std::size_t i = 0; i < 10; ++i)
     if (s.count[i] > 0)
-      out += fmt::format(".{}-{}   {:6} {:12.3f} {:6.3f}\n", i, i == 9 ? "1." : fmt::format(".{}", i + 1),
+      out += fmt::format(".{}-{}   {:6.0f} {:12.3f} {:6.3f}\n", i, i == 9 ? "1." : fmt::format(".{}", i + 1),
                          s.count[i], part(s.stated[i], s.count[i]), part(s.right[i], s.count[i]));
   return out;
 }
@@ -100,8 +103,8 @@ std::string mistakes(const Score& s) {
   std::string out = "\ntruth: right of all; taken for (5 % and more)\n";
   for (const auto& [truth, counts] : s.by_class) {
     if (truth.find('+') != std::string::npos) continue;
-    out += fmt::format("  {}: {:.2f} of {};", truth, part(counts.first, counts.second), counts.second);
-    std::vector<std::pair<long, std::string>> others;
+    out += fmt::format("  {}: {:.2f} of {:.0f};", truth, part(counts.first, counts.second), counts.second);
+    std::vector<std::pair<double, std::string>> others;
     for (const auto& [other, n] : s.confusion.at(truth))
       if (other != truth && 20 * n >= counts.second) others.emplace_back(n, other);
     std::sort(others.rbegin(), others.rend());
@@ -127,7 +130,7 @@ Calibration calibration(const Score& s) {
     c.by_chance += std::sqrt(2 / 3.14159265358979 * s.doubt[i]);
     c.over += s.stated[i] - s.right[i];
   }
-  const double n = static_cast<double>(std::max(s.n, 1L));
+  const double n = s.n > 0 ? s.n : 1;
   return {c.error / n, c.by_chance / n, c.over / n};
 }
 
@@ -140,7 +143,7 @@ std::string tally(const std::vector<Row>& rows, char detail) {
     out += head(what);
     for (const ReadingSet& set : reading_sets()) {
       const Score s = score(rows, merge, [&](const Row& r) { return r.set == set.name; });
-      if (s.n > 0) out += line(fmt::format("{} {}", set.name, set.what), s);
+      if (s.calls > 0) out += line(fmt::format("{} {}", set.name, set.what), s);
     }
     out += "\n";
   }
@@ -150,10 +153,10 @@ std::string tally(const std::vector<Row>& rows, char detail) {
   out += head("one of fourteen causes, told so");
   for (const ReadingSet& set : reading_sets()) {
     const Score s = score(singles, Merge::classes, [&](const Row& r) { return r.set == set.name; });
-    if (s.n > 0) out += line(fmt::format("{} {}", set.name, set.what), s);
+    if (s.calls > 0) out += line(fmt::format("{} {}", set.name, set.what), s);
   }
   const Score s = score(rows, Merge::load, [&](const Row& r) { return r.set == detail; });
-  if (s.n == 0) return out;
+  if (s.calls == 0) return out;
   return out + kinds_of_calls(rows, detail) + curve(s) + mistakes(s);
 }
 

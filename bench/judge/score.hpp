@@ -13,17 +13,21 @@
 namespace coldwright::judge {
 
 struct Score {
-  long n = 0, top1 = 0, top2 = 0;
-  long named = 0;                 // the leading answer has at least one of the true causes in it
-  long sure = 0, sure_right = 0;  // leading answer above .9
-  double log_loss = 0;            // sum of -ln of the truth's probability, floored at 1e-6
-  double entropy = 0;             // sum, bits
+  long calls = 0;
+  // sums of the calls' weights
+  double n = 0, top1 = 0, top2 = 0;
+  double named = 0;                 // the leading answer has at least one of the true causes in it
+  double sure = 0, sure_right = 0;  // leading answer above .9
+  double squares = 0;               // of the weights
+  double log_loss = 0;              // sum of -ln of the truth's probability, floored at 1e-6
+  double entropy = 0;               // sum, bits
   double solves = 0, minutes = 0;
   // by tenths of the leading answer's probability: sums
-  std::array<long, 10> count{};
+  std::array<double, 10> count{};
   std::array<double, 10> stated{}, right{}, doubt{};
-  std::map<std::string, std::pair<long, long>> by_class;         // truth: right, all
-  std::map<std::string, std::map<std::string, long>> confusion;  // truth: leading answer, right ones included
+  std::map<std::string, std::pair<double, double>> by_class;  // truth: right, all
+  std::map<std::string, std::map<std::string, double>>
+      confusion;  // truth: leading answer, right ones included
 };
 
 Score score(const std::vector<Row>& rows, Merge merge, const std::function<bool(const Row&)>& wanted);

@@ -253,6 +253,39 @@ Newton newton(Problem3& q, Vec3 x, const std::array<Vec3, 3>* known_slope = null
   return {x, at, iteration, size_of(at.residual) < 1e-4, J};
 }
 
+// Where Newton's steps come to rest short of a solution, at a bend of the equations: smaller ones between his
+// and the steepest descent's [marquardt1963].
+Newton crawl(Problem3& q, Newton n) {
+  double damping = 1e-3;
+  std::array<Vec3, 3> J = slopes(q, n.x, n.at.residual);
+  for (int i = 0; i < kMaxIterations && size_of(n.at.residual) >= kTolerance; ++i, ++n.iterations) {
+    std::array<Vec3, 3> A{};
+    Vec3 b{};
+    for (int j = 0; j < 3; ++j)
+      for (int r = 0; r < 3; ++r) {
+        b[j] -= J[r][j] * n.at.residual[r];
+        for (int k = 0; k < 3; ++k) A[j][k] += J[r][j] * J[r][k];
+      }
+    for (int j = 0; j < 3; ++j) A[j][j] += damping * (A[j][j] + 1e-12);
+    Vec3 y{};
+    if (!solve3(A, b, y)) break;
+    for (int j = 0; j < 3; ++j) y[j] = n.x[j] + std::clamp(y[j], -most_of(q, j), most_of(q, j));
+    keep_inside(q, y);
+    const Balance trial = evaluate(q, y);
+    if (square(trial.residual) < square(n.at.residual)) {
+      n.x = y;
+      n.at = trial;
+      J = slopes(q, y, trial.residual);
+      damping = std::max(damping / 5, 1e-9);
+    } else if ((damping *= 4) > 1e6) {
+      break;
+    }
+  }
+  n.done = size_of(n.at.residual) < 1e-4;
+  n.slope = J;
+  return n;
+}
+
 // Starting points: the design first, then states typical of starved, flooded and hot machines.
 struct Guess {
   double below_box, above_ambient, superheat;  // K; negative superheat means wet
@@ -325,9 +358,13 @@ OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const 
   if (near && near->known && near->tripped)
     return snapshot(q, 0, "like the machine it was started from", near);
   int iterations = 0;
-  for (int i = near && near->known ? -1 : 0; i < kStarts; ++i) {
-    const Newton n = i < 0 ? newton(q, near->x, &near->slope) : newton(q, start(q, i));
+  Newton closest{};
+  for (int i = near && near->known ? -1 : 0; i <= kStarts; ++i) {
+    Newton n = i < 0 ? newton(q, near->x, &near->slope) : i == kStarts ? closest : newton(q, start(q, i));
+    if (i == kStarts || (n.done && size_of(n.at.residual) >= kTolerance)) n = crawl(q, n);
     iterations += n.iterations;
+    if (!n.done && (closest.iterations == 0 || square(n.at.residual) < square(closest.at.residual)))
+      closest = n;
     if (!n.done && n.x[1] > machine.T_trip + 3) break;  // ran up against the top of the tables
     if (!n.done) continue;
     OperatingPoint p = n.at.point;

@@ -23,6 +23,8 @@ namespace {
 // machine would jump over one and not come back.
 constexpr double kStartsAtTimes = 0.815, kStartSpread = 0.015;
 
+constexpr double kFoundFrozen = 0.85, kStillFreezing = 0.4;
+
 }  // namespace
 
 std::string_view to_word(Mode mode) {
@@ -83,8 +85,12 @@ void apply_cause(const std::string& id, double s, double variant, Effects& e) {
   } else if (id == "restriction") {
     d.capillary_open *= 1 - s;
   } else if (id == "moisture_freeze") {
-    if (variant < 0.5) d.capillary_open *= 1 - s;  // frozen at this moment, or thawed again
-    e.always_a_complaint = true;
+    // Water freezes in the quarter of an hour after a start and lets go at rest: most are found frozen, or
+    // freezing, and then read as a restriction does. Both shares are our estimate.
+    if (variant < kFoundFrozen)
+      d.capillary_open *= 1 - s * std::min(1.0, variant / kStillFreezing);
+    else
+      e.always_a_complaint = true;
   } else if (id == "noncondensable") {
     d.noncondensable += s;
   } else if (id == "dirty_condenser") {

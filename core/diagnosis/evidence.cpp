@@ -27,7 +27,9 @@ std::string list(const std::vector<std::string>& words) {
 Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
   Evidence e;
   e.readings = c.readings;
-  for (const Reading& r : e.readings) e.uncertainties.push_back(uncertainty(r, c.site_pressure, share));
+  const Strain far_off = strain(c);
+  for (const Reading& r : e.readings)
+    e.uncertainties.push_back(uncertainty(r, c.site_pressure, share, far_off));
   for (const Observation& o : c.observations) {
     const auto model = std::find_if(k.observations.begin(), k.observations.end(),
                                     [&](const auto& m) { return m.subject == o.subject; });

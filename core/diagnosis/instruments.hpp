@@ -14,8 +14,17 @@ struct Uncertainty {
   double blunder;     // width of the mistakes: wrong unit, wrong place, misread
 };
 
+/// How far the machine runs from where it was designed to, as its own readings tell: there the model is known
+/// less well.
+struct Strain {
+  double hot = 0;      // K, of the condenser's middle over the room beyond what is usual
+  double starved = 0;  // K, of the evaporator's outlet over its inlet beyond what is usual
+};
+Strain strain(const Case& the_case);
+
 /// `share` scales the discrepancy: 1 in use, 0 only in the evaluation on a matched model.
-Uncertainty uncertainty(const Reading& reading, double site_pressure, double share = 1);
+Uncertainty uncertainty(const Reading& reading, double site_pressure, double share = 1,
+                        const Strain& strain = {});
 
 /// Share of readings that are plain mistakes, our estimate.
 inline constexpr double kBlunderShare = 0.01;

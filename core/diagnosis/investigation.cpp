@@ -20,16 +20,11 @@ std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes)
   return alive;
 }
 
-// A pair is looked at where one of its causes explains enough alone, since the other may only show beside it.
-// Load and voltage leave the circuit as it is: they are paired only where both do.
-bool worth_pairing(const Knowledge& k, const std::vector<bool>& alive, const Hypothesis& h) {
-  int living = 0, outside = 0;
-  for (int cause : h.causes) {
-    const auto i = static_cast<std::size_t>(cause);
-    living += alive[i];
-    outside += k.causes[i].id == "high_load" || k.causes[i].id == "low_voltage";
-  }
-  return living == 2 || (living == 1 && outside == 0);
+// A pair is looked at where one of its causes explains enough alone, since the other may only show beside it,
+// or not show at all.
+bool worth_pairing(const std::vector<bool>& alive, const Hypothesis& h) {
+  return std::any_of(h.causes.begin(), h.causes.end(),
+                     [&](int cause) { return alive[static_cast<std::size_t>(cause)]; });
 }
 
 // Pairs not looked at yet would take something from every cause: its error says so.
@@ -147,8 +142,7 @@ Result<Share> Investigation::weigh(Machines& machines, bool pairs,
   const std::vector<bool> alive = plausible_causes(posterior, knowledge_.causes.size());
   std::vector<PriorDraws> looked_at;
   for (std::size_t place = 0; place < hypotheses_.size(); ++place) {
-    if (hypotheses_[place].causes.size() != 2 || !worth_pairing(knowledge_, alive, hypotheses_[place]))
-      continue;
+    if (hypotheses_[place].causes.size() != 2 || !worth_pairing(alive, hypotheses_[place])) continue;
     if (!machines.pairs.contains(place)) draw_pair(machines, place);
     looked_at.push_back(machines.pairs.at(place));
   }

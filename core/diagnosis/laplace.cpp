@@ -141,7 +141,10 @@ Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   double value = best.log_likelihood + log_prior_density(start);
   bool fresh = true;
   if (steps.not_cooling) settle_load(steps, h, e, best, value, solves);
-  for (int round = 0; round < 6; ++round) {
+  // A machine that doesn't run costs next to nothing to compute, and its branch has edges: look longer.
+  const bool runs = best.mode == Mode::running;
+  const int rounds = runs ? 6 : 10;
+  for (int round = 0; round < rounds; ++round) {
     Latents aim = gauss_newton(best);
     if (steps.not_cooling) aim[kLoad] = best.at[kLoad];
     double gain = 0;
@@ -169,7 +172,7 @@ Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, con
       break;
     }
     if (gain > 0.3) continue;
-    if (fresh || gain > 0 || round > 3) break;
+    if (fresh || (runs && gain > 0) || round > rounds - 3) break;
     best = linearise(scene, h, e, best.at, solves);  // stuck on corrected slopes: compute them anew, once
     value = best.log_likelihood + log_prior_density(best.at);
     fresh = true;

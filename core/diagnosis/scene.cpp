@@ -44,7 +44,7 @@ Result<Setting> set_scene(const Case& c, const circuit::WorkingFluid& fluid, con
   scene.ambient = c.ambient.value_or(273.15 + 24);
   scene.ambient_sigma = c.ambient ? 0.5 : 4;
   scene.box = c.box.value_or(set_point + 5);
-  scene.box_sigma = c.box ? 0.5 : 4;
+  scene.box_sigma = c.box ? 0.8 : 4;  // it moves while the readings are taken
   scene.site_pressure = c.site_pressure;
   if (!c.ambient) s.remarks.push_back({"ambient_assumed", {{"value", Unit::temperature, scene.ambient}}, {}});
   if (!c.box) s.remarks.push_back({"box_assumed", {{"value", Unit::temperature, scene.box}}, {}});

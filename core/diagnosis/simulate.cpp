@@ -51,9 +51,31 @@ Effects effects_of(const Scene& scene, const Hypothesis& h, const Latents& z, Si
 // A clamp reads between the pipe and the air around it.
 double clamp(double pipe, double air, double pull) { return pipe + pull * (air - pipe); }
 
-void fill_readings(const circuit::Machine& m, const Effects& e, double voltage, double rotor, double pull,
-                   Simulated& s) {
+// Foreign gas is swept towards the condenser's end. There the liquid lies under it and comes nearer to the
+// air, by this share of the way that is left for a mean gas pressure of so much; half-way through the coil
+// there is less of it than in the mean, so that the tube is warmer. For the readings alone, since the balance
+// knows the mean. Our estimate, sized on the virtual cabinet, where the gas travels by itself.
+constexpr double kGasCools = 5e5;       // Pa
+constexpr double kGasPastMiddle = 0.3;  // share of the mean that is missing half-way
+
+struct UnderGas {
+  double middle, liquid;  // K, of the tube
+};
+
+UnderGas under_gas(const circuit::OperatingPoint& p, const circuit::WorkingFluid& f, double foreign,
+                   double air) {
+  if (!(foreign > 0) || p.T_liquid <= air || p.summary.status == circuit::Status::equalised)
+    return {p.T_condenser_middle, p.T_liquid};
+  const double pressure =
+      std::min(p.p_condensing + kGasPastMiddle * foreign, f.saturation_pressure(f.T_high()));
+  return {p.T_condenser_middle + f.saturation(std::log(pressure)).T - p.T_condensing,
+          air + (p.T_liquid - air) * std::exp(-foreign / kGasCools)};
+}
+
+void fill_readings(const circuit::Machine& m, const circuit::WorkingFluid& fluid, const Effects& e,
+                   double voltage, double rotor, double pull, Simulated& s) {
   const circuit::OperatingPoint& p = s.point;
+  const UnderGas under = under_gas(p, fluid, e.departure.noncondensable, s.true_ambient);
   const auto set = [&](ReadingKind kind, double value) {
     s.readings[static_cast<std::size_t>(kind)] = value;
   };
@@ -66,8 +88,8 @@ void fill_readings(const circuit::Machine& m, const Effects& e, double voltage, 
   set(ReadingKind::evaporator_outlet_temp, clamp(p.T_evaporator_out, s.true_box, pull));
   set(ReadingKind::suction_line_temp, clamp(p.T_suction, s.true_ambient, pull));
   set(ReadingKind::discharge_line_temp, clamp(p.T_discharge, s.true_ambient, pull));
-  set(ReadingKind::condenser_middle_temp, clamp(p.T_condenser_middle, s.true_ambient, pull));
-  set(ReadingKind::liquid_line_temp, clamp(p.T_liquid, s.true_ambient, pull));
+  set(ReadingKind::condenser_middle_temp, clamp(under.middle, s.true_ambient, pull));
+  set(ReadingKind::liquid_line_temp, clamp(under.liquid, s.true_ambient, pull));
   set(ReadingKind::shell_temp, clamp(p.T_shell, s.true_ambient, pull));
   set(ReadingKind::evaporator_air_out_temp, p.T_evaporator_air_out);
   set(ReadingKind::condenser_air_out_temp, p.T_condenser_air_out);
@@ -177,7 +199,7 @@ Simulated simulate(const Scene& scene, const Hypothesis& h, const Latents& z, co
   const double pull_high = scene.pull_high + 0.08 * scene.doubt;
   const double pull = scene.pull_low + (pull_high - scene.pull_low) * normal_cdf(z[index(Extra::clamp_pull)]);
   const double rotor = 4 + 2.5 * normal_cdf(z[index(Extra::rotor)]);
-  fill_readings(machine, e, c.voltage, rotor, pull, s);
+  fill_readings(machine, *scene.fluid, e, c.voltage, rotor, pull, s);
   const circuit::OperatingPoint rest = circuit::equalise(machine, *scene.fluid, c, e.departure, false);
   s.readings[static_cast<std::size_t>(ReadingKind::standing_pressure)] = rest.p_suction;
   s.complaint = chance_of_what_was_said(scene, machine, c, e, s);

@@ -97,6 +97,25 @@ TEST(Judge, names_merge_as_the_tables_say) {
   EXPECT_EQ(merged("not_pumping", Merge::load), "not_pumping");
 }
 
+// Twice the weight of low charge: its call counts twice as much beside the other's, and .5 against .5 becomes
+// two thirds. Sums and ratios are those of Bayes' rule whatever the pairs weigh.
+TEST(Judge, calls_weigh_by_the_causes_priors) {
+  diagnosis::Knowledge from = knowledge(), to = from;
+  for (auto& c : from.causes) c.weight = 1;
+  for (auto& c : to.causes) c.weight = c.id == "low_charge" ? 2 : 1;
+  const auto rows =
+      reweighed({row("x 0 G reach_in_cooler low_charge:0.5 1 9 100 30 low_charge:0.5,restriction:0.5"),
+                 row("x 1 G reach_in_cooler restriction:0.5 1 9 100 30 restriction:0.6,low_charge:0.4")},
+                from, to);
+  EXPECT_NEAR(rows[0].weight / rows[1].weight, 2, 1e-9);
+  EXPECT_NEAR(rows[0].answer[0].second, 2 / 3.0, 1e-9);
+  EXPECT_EQ(rows[1].answer[0].first, "low_charge");
+  EXPECT_NEAR(rows[1].answer[0].second, 0.8 / 1.4, 1e-9);
+  const Score s = score(rows, Merge::load, [](const Row&) { return true; });
+  EXPECT_EQ(s.calls, 2);
+  EXPECT_NEAR(s.top1 / s.n, 2 / 3.0, 1e-9);
+}
+
 // Four calls by hand. Leading answers .95 right; .6+.2 of sound and high load together, right; .7 wrong, the
 // truth second at .25; .92 wrong, the truth not named.
 TEST(Judge, sums_are_those_of_the_hand) {

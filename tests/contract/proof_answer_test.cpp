@@ -21,7 +21,7 @@ Result<std::string> asked(const json& request) {
   return service::find_use_case("proof")->run(request.dump(), context);
 }
 json answered(json request) {
-  request["population"] = 40;
+  request["population"] = 120;
   const auto text = asked(request);
   EXPECT_TRUE(text) << (text ? "" : to_text(text.problem()));
   return text ? json::parse(*text) : json::object();
