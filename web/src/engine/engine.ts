@@ -52,11 +52,7 @@ export interface Engine {
     options?: AskOptions,
   ): Promise<void>;
   /** "trace" for files of any size, each with its layout as JSON, streamed from where they lie. */
-  trace(
-    files: readonly LoggedFile[],
-    request: TraceRequest,
-    options?: AskOptions,
-  ): Promise<TraceAnswer>;
+  trace(files: readonly LoggedFile[], request: TraceRequest, options?: AskOptions): Promise<TraceAnswer>;
 }
 
 async function compileCore(): Promise<WebAssembly.Module> {

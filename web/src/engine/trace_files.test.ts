@@ -48,5 +48,7 @@ test('a file that went away is told by its name', async () => {
     stream: () => new ReadableStream({ pull: (c) => c.error(new Error('it is gone')) }),
   } as unknown as Blob;
   const said = await feedFiles(new FakeCore(), [{ name: 'log.csv', layout: '', file: gone }], () => true);
-  expect(JSON.parse(said)).toMatchObject({ problem: { field: 'unreadable', given: 'log.csv', why: 'it is gone' } });
+  expect(JSON.parse(said)).toMatchObject({
+    problem: { field: 'unreadable', given: 'log.csv', why: 'it is gone' },
+  });
 });

@@ -59,12 +59,10 @@ async function guess(one: Opened, signs: Signs): Promise<Partial<Opened>> {
 
 /** Opens files beside those that are open. */
 export async function open(chosen: readonly File[]): Promise<void> {
-  const fresh = chosen.map(
-    (file): Opened => ({
-      ...{ id: ++lastId, file, encoding: 'utf8', signs: {} },
-      ...{ guess: null, layout: null, problem: null },
-    }),
-  );
+  const fresh = chosen.map((file): Opened => ({
+    ...{ id: ++lastId, file, encoding: 'utf8', signs: {} },
+    ...{ guess: null, layout: null, problem: null },
+  }));
   files.value = [...files.value, ...fresh];
   for (const one of fresh) put(one.id, await guess(one, {}));
 }

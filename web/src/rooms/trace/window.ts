@@ -55,7 +55,7 @@ export function windowOf(
   const stride = Math.max(1, Math.ceil((end - begin) / buckets));
   let before = NaN; // time of the sample before
   let last = 0; // the value drawn last: the nearer of the two follows it
-  for (let i = begin; i < end; ) {
+  for (let i = begin; i < end;) {
     if (at[i]! - before > gap) {
       xs.push((at[i]! + before) / 2);
       ys.push(null);

@@ -1,0 +1,30 @@
+import { expect, test } from 'vitest';
+import { fileOf, moved, stepOf, traceWord } from './typed';
+
+test('readings a trace knows, and those it doesn’t', () => {
+  expect(traceWord('compressor_current')).toBe('current');
+  expect(traceWord('suction_line_temp')).toBe('suction_line_temp');
+  expect(traceWord('winding_resistance')).toBeNull();
+});
+
+test('a typed series as a file that the core reads', () => {
+  const at = Date.UTC(2026, 2, 4, 6) / 1000;
+  const { text, layout } = fileOf(
+    {
+      points: [
+        { at, value: 1.5 },
+        { at: at + 30.25, value: -2 },
+      ],
+      unit: 'A',
+    },
+    'current',
+  );
+  expect(text).toBe('2026-03-04T06:00:00.000Z,1.5\n2026-03-04T06:00:30.250Z,-2\n');
+  expect(layout.columns[1]).toMatchObject({ what: 'current', unit: 'A' });
+});
+
+test('steps of the keys by unit', () => {
+  expect(['°F', 'F', 'psig', 'V', '°C', 'bar(g)', 'A'].map(stepOf)).toEqual([1, 1, 1, 1, 0.5, 0.1, 0.1]);
+  expect(moved(0.2, 0.1)).toBe('0.3');
+  expect(moved(1, -1)).toBe('0');
+});
