@@ -91,7 +91,7 @@ function Used({ answer }: { answer: TraceAnswer }) {
       {aside.length === 0 ? (
         <p class="small quiet">{say('trace.none_aside')}</p>
       ) : (
-        <Disclosure summary={sayCount('trace.aside', counted, { kinds: aside.length })}>
+        <Disclosure summary={sayCount('trace.aside', counted)}>
           <ul class="stack small" data-name="set-aside">
             {aside.map((a, i) => (
               <li key={i} data-reason={a.reason}>

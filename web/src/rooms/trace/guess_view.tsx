@@ -1,7 +1,7 @@
 // One file's layout as it was guessed, for a person to confirm: what stays open first, then each column with its
 // first values, then how it is written.
 import { Button, Choice, Disclosure, Notice } from '../../parts/parts';
-import type { TraceLayout, TraceWhat } from '../../engine/use_cases';
+import type { TraceLayout, TraceQuestion as Question, TraceWhat } from '../../engine/use_cases';
 import { number, say, type Key } from '../../words/words';
 import { worded } from '../handy/problems';
 import { standingAnswer } from './layout';
@@ -21,10 +21,13 @@ export function sizeText(bytes: number): string {
 
 export const signWord = (of: string) => say(`trace.sign_${of}` as Key);
 
-function Questions({ file, guess, layout }: { file: Opened; guess: Guess; layout: TraceLayout }) {
+/** More than a thumb wants to look through stand in the column's own list instead. */
+const few = 2;
+
+function Asked({ file, layout, questions }: { file: Opened; layout: TraceLayout; questions: Question[] }) {
   return (
     <>
-      {guess.questions.map((q) => (
+      {questions.map((q) => (
         <div class="question" data-name={`question:${q.key}`} key={`${q.key}${q.column}${q.sensor}`}>
           <Choice
             legend={q.text}
@@ -79,6 +82,7 @@ interface Kind {
 function Column({
   file,
   guess,
+  layout,
   name,
   values,
   kind,
@@ -86,6 +90,7 @@ function Column({
 }: {
   file: Opened;
   guess: Guess;
+  layout: TraceLayout;
   name: string;
   values: string;
   kind: Kind;
@@ -95,7 +100,11 @@ function Column({
   const units = choice?.units ?? [];
   const unit = kind.unit ?? '';
   const offered = unit && units.length > 0 && !units.includes(unit) ? [unit, ...units] : units;
-  const unsure = (kind.confidence ?? 1) < 0.8 && kind.what !== 'comment';
+  const questions = guess.questions.filter((q) =>
+    place.sensor === undefined ? q.column === place.column && q.sensor === null : q.sensor === place.sensor,
+  );
+  const many = questions.find((q) => q.options.length > few);
+  const unsure = questions.length > 0 || ((kind.confidence ?? 1) < 0.8 && kind.what !== 'comment');
   const id = place.sensor ?? place.column;
   return (
     <li class={`column${unsure ? ' unsure' : ''}`} data-name={`column:${id}`}>
@@ -105,6 +114,7 @@ function Column({
           {values}
         </span>
       </p>
+      {many && <p class="asks">{many.text}</p>}
       <div class={`picks${offered.length > 0 ? ' two' : ''}`}>
         <Pick
           label={say('trace.is')}
@@ -125,7 +135,8 @@ function Column({
           />
         )}
       </div>
-      {kind.why && (
+      <Asked {...{ file, layout }} questions={questions.filter((q) => q !== many)} />
+      {kind.why && questions.length === 0 && (
         <p class="small quiet">{say(unsure ? 'trace.guessed_unsure' : 'trace.guessed', { why: kind.why })}</p>
       )}
     </li>
@@ -181,7 +192,7 @@ function Columns({ file, guess, layout }: { file: Opened; guess: Guess; layout: 
       {layout.columns.map((c, i) => (
         <Column
           key={i}
-          {...{ file, guess }}
+          {...{ file, guess, layout }}
           name={c.header || say('trace.column_n', { n: i + 1 })}
           values={rows.map((r) => r[i] ?? '').join(' · ')}
           kind={c}
@@ -191,7 +202,7 @@ function Columns({ file, guess, layout }: { file: Opened; guess: Guess; layout: 
       {layout.sensors?.map((s) => (
         <Column
           key={s.name}
-          {...{ file, guess }}
+          {...{ file, guess, layout }}
           name={s.name}
           values=""
           kind={s}
@@ -234,7 +245,10 @@ export function GuessView({ file }: { file: Opened }) {
       {guess && layout && !problem && (
         <>
           <Rows {...{ guess, layout }} />
-          <Questions {...{ file, guess, layout }} />
+          <Asked
+            {...{ file, layout }}
+            questions={guess.questions.filter((q) => q.column === null && q.sensor === null)}
+          />
           <Columns {...{ file, guess, layout }} />
           <Disclosure
             summary={

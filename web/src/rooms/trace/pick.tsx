@@ -19,7 +19,7 @@ export function Pick({
 }) {
   const id = useId();
   return (
-    <div class="field pick">
+    <div class="field one-of">
       <label for={id} class="small">
         {label}
       </label>

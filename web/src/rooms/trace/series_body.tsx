@@ -12,7 +12,7 @@ import type { Entry, OpenCall } from '../../store/store';
 import { say, sayCount } from '../../words/words';
 import { contentOf, readingsOf, withdrawal } from '../call/read/fold';
 import { siteOf } from '../call/read/site';
-import { numberOf, traceOf } from '../call/read/trace';
+import { lineOf, numberOf, plain, traceOf } from '../call/read/trace';
 import { bothWays, useUnderstood } from '../call/read/understood';
 import { unitsOf, useVocabulary, type ReadingWord } from '../call/read/vocabulary';
 import { atTimeOfDay, timeOfDay } from '../call/repair/clock_text';
@@ -126,7 +126,7 @@ function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; 
             −{step}
           </Button>
           <Button onPress={() => stamp(String(last.value))} name="series-same">
-            {say('trace.same', { value: String(last.value) })}
+            {say('trace.same', { value: String(last.value).replace(/ /g, '\u00a0') })}
           </Button>
           <Button onPress={() => nudge(step)} name="series-more" label={say('trace.greater', { step })}>
             +{step}
@@ -197,12 +197,18 @@ export function SeriesBody({ call }: { call: OpenCall }) {
   const standing = call.standing.value;
   const what = words?.readings.some((r) => r.word === chosen.value) ? chosen.value : 'suction_line_temp';
   const list = useMemo(() => readingsOf(standing).get(what) ?? [], [standing, what]);
+  // What was taken in another unit than the last stands in the list; nothing is converted behind one's back.
+  const alike = useMemo(() => {
+    const unit = plain(split(String(list.at(-1)?.value ?? '')).unit);
+    return list.filter((e) => plain(split(String(e.value)).unit) === unit);
+  }, [list]);
   const drawn = useMemo(() => {
-    const trace = traceOf(list);
+    const trace = traceOf(alike);
     if (!trace) return null;
     const first = trace.points[0]!.at;
     const offset = new Date(first * 1000).getTimezoneOffset() * 60;
     return {
+      trace,
       lanes: [
         {
           label: '',
@@ -213,7 +219,7 @@ export function SeriesBody({ call }: { call: OpenCall }) {
       start: first - offset,
       whole: Math.max(1, trace.points.at(-1)!.at - first),
     };
-  }, [list]);
+  }, [alike]);
   const none = useMemo(() => [], []);
   if (!words) return <p class="quiet">{say('shell.working')}</p>;
   const reading = words.readings.find((r) => r.word === what) ?? words.readings[0]!;
@@ -226,7 +232,14 @@ export function SeriesBody({ call }: { call: OpenCall }) {
         onPick={(w) => (chosen.value = w)}
         name="series-what"
       />
-      <p class="small quiet">{reading.place}</p>
+      <div class="place">
+        <p class="small quiet">{reading.place}</p>
+        {drawn && (
+          <svg class="trace" viewBox="-4 -4 88 28" aria-hidden="true">
+            <polyline points={lineOf(drawn.trace, 80, 20)} />
+          </svg>
+        )}
+      </div>
       {(reading.opens_circuit || reading.hazard_text) && (
         <p class="hazard small">
           <Icon name="warn" />{' '}
@@ -236,7 +249,7 @@ export function SeriesBody({ call }: { call: OpenCall }) {
         </p>
       )}
       <Stamp key={reading.word} call={call} reading={reading} last={list.at(-1)} />
-      {drawn && <PlotView {...drawn} bands={none} dots />}
+      {drawn && <PlotView lanes={drawn.lanes} start={drawn.start} whole={drawn.whole} bands={none} dots />}
       {list.length > 0 && (
         <section class="stack" aria-label={say('call.taken')}>
           <h2>{sayCount('trace.values', list.length)}</h2>
@@ -244,8 +257,8 @@ export function SeriesBody({ call }: { call: OpenCall }) {
             {list.toReversed().map((e) => (
               <li key={e.id}>
                 <button type="button" class="found" onClick={() => setCorrect(e)} data-name="stamped">
-                  <strong class="number">{String(e.value)}</strong>
                   <span class="number when">{timeOfDay(Date.parse(e.at))}</span>
+                  <strong class="number">{String(e.value)}</strong>
                   <span class="spoken">{say('trace.correct')}</span>
                 </button>
               </li>
@@ -253,8 +266,8 @@ export function SeriesBody({ call }: { call: OpenCall }) {
           </ol>
         </section>
       )}
-      {list.length > 1 && !drawn && <p class="quiet">{say('call.trace_units')}</p>}
-      <Says list={list} reading={reading} />
+      {alike.length < list.length && <p class="quiet">{say('call.trace_units')}</p>}
+      <Says list={alike} reading={reading} />
       {correct && <Correct call={call} entry={correct} onClose={() => setCorrect(null)} />}
     </div>
   );
