@@ -61,7 +61,8 @@ export function oddLog(count = 1500): string {
 export function longLog(count: number): string {
   const start = Date.UTC(2026, 2, 1);
   const rows = samples(count, 1).map(
-    (s) => `${new Date(start + s.t * 1000).toISOString()},${s.power.toFixed(1)},${s.suction.toFixed(2)},${s.line.toFixed(1)}`,
+    (s) =>
+      `${new Date(start + s.t * 1000).toISOString()},${s.power.toFixed(1)},${s.suction.toFixed(2)},${s.line.toFixed(1)}`,
   );
   return `time,compressor power (W),suction pressure (bar(g)),suction line (°C)\n${rows.join('\n')}\n`;
 }

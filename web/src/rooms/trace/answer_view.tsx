@@ -112,6 +112,7 @@ export function AnswerView({
   children,
 }: {
   answer: TraceAnswer;
+  /** A handful of values taken by hand; without phases they are drawn where they were typed already. */
   dots?: boolean;
   /** what can be done with it, below the plot */
   children?: ComponentChildren;
@@ -129,7 +130,7 @@ export function AnswerView({
           {told.length > 0 ? told.map((s) => <p key={s.text}>{s.text}</p>) : <p>{say('trace.no_phases')}</p>}
         </Notice>
       )}
-      {lanes.length > 0 && (
+      {lanes.length > 0 && !(dots && answer.phases.length === 0) && (
         <PlotView
           lanes={lanes}
           bands={answer.phases}

@@ -26,10 +26,15 @@ const whats: Record<string, TraceWhat> = {
 };
 export const traceWord = (reading: string): TraceWhat | null => whats[reading] ?? null;
 
-/** Seconds from the first value, so that the plot and the core count alike. */
+/** By the clock on the wall, as the logger of a machine has it: that is how the answer speaks of its times. */
+function wallClock(at: number): string {
+  const ms = at * 1000;
+  return new Date(ms - new Date(ms).getTimezoneOffset() * 60_000).toISOString().slice(0, -1);
+}
+
 export function fileOf(trace: Trace, what: TraceWhat): { text: string; layout: TraceLayout } {
   return {
-    text: trace.points.map((p) => `${new Date(p.at * 1000).toISOString()},${p.value}\n`).join(''),
+    text: trace.points.map((p) => `${wallClock(p.at)},${p.value}\n`).join(''),
     layout: {
       ...{ separator: 'comma', decimal: 'point', header_rows: 0, time: { form: 'year_first' } },
       columns: [
