@@ -84,7 +84,7 @@ export function EvidenceView({
   const [choosing, setChoosing] = useState(false);
   const [busy, setBusy] = useState(false);
   const count = answer.evidence.entries.length;
-  const there = call !== null && stands(call.standing.value, answer, names);
+  const there = call !== null && stands(call, answer, names);
   const take = async (into: OpenCall) => {
     setBusy(true);
     await takeInto(into, answer, names).finally(() => setBusy(false));
@@ -108,7 +108,7 @@ export function EvidenceView({
               <Button
                 icon="undo"
                 onPress={() => {
-                  const last = takenOf(call.standing.peek()).at(-1);
+                  const last = takenOf(call).at(-1);
                   if (last) void takeOut(call, last);
                 }}
                 name="take-out"

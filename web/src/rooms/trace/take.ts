@@ -1,6 +1,7 @@
 // What a trace found, taken into a call: entries as any other, and one that says which files they came from.
 import type { TraceAnswer } from '../../engine/engine';
 import type { Entry, NewEntry, OpenCall } from '../../store/store';
+import { firstIds } from '../../store/standing';
 import { withdrawal } from '../call/read/fold';
 
 /** A kind of the app's own: `files`, the names of what was read; `took`, the ids of the entries that came of it. */
@@ -26,10 +27,12 @@ export function entriesOf(answer: TraceAnswer): NewEntry[] {
   });
 }
 
+/** In one piece, so that a phone that dies takes all of it or nothing. What says whence they came stands first: undo,
+    step by step, takes it back last. */
 export async function takeInto(call: OpenCall, answer: TraceAnswer, names: readonly string[]): Promise<void> {
-  const took: string[] = [];
-  for (const entry of entriesOf(answer)) took.push((await call.add(entry)).id);
-  await call.add({ kind: traceKind, files: [...names], took });
+  const entries = entriesOf(answer).map((entry) => ({ ...entry, id: crypto.randomUUID() }));
+  const took = entries.map((e) => e.id);
+  await call.addAll([{ kind: traceKind, files: [...names], took }, ...entries]);
 }
 
 export interface Taken {
@@ -39,9 +42,14 @@ export interface Taken {
   stand: Entry[];
 }
 
-/** What was taken from traces and stands, wholly or in part; an entry that was corrected is a person's own. */
-export function takenOf(standing: readonly Entry[]): Taken[] {
-  const byId = new Map(standing.map((e) => [e.id, e]));
+type Of = Pick<OpenCall, 'log' | 'standing'>;
+
+/** What was taken from traces and stands, wholly or in part, undone and done again as well; an entry that was
+    corrected is a person's own. */
+export function takenOf(call: Of): Taken[] {
+  const standing = call.standing.value;
+  const first = firstIds(call.log.value);
+  const byId = new Map(standing.map((e) => [first(e.id), e]));
   return standing
     .filter((e) => e.kind === traceKind)
     .map((entry) => ({
@@ -53,15 +61,15 @@ export function takenOf(standing: readonly Entry[]): Taken[] {
 
 /** Withdraws all of it that stands; each withdrawal can be undone. */
 export async function takeOut(call: OpenCall, taken: Taken): Promise<void> {
-  for (const entry of [...taken.stand, taken.entry]) await call.add(withdrawal(entry));
+  await call.addAll([...taken.stand, taken.entry].map(withdrawal));
 }
 
 /** Whether the same findings of the same files stand in the call already. */
-export function stands(standing: readonly Entry[], answer: TraceAnswer, names: readonly string[]): boolean {
+export function stands(call: Of, answer: TraceAnswer, names: readonly string[]): boolean {
   const said = (e: { [key: string]: unknown }) =>
     ['kind', 'what', 'subject', 'value', 'box', 'ambient'].map((key) => e[key] ?? '').join('|');
   const wanted = entriesOf(answer).map(said).sort().join();
-  return takenOf(standing).some(
+  return takenOf(call).some(
     (t) => t.files.join() === names.join() && t.stand.map(said).sort().join() === wanted,
   );
 }

@@ -6,7 +6,7 @@ import { moment, say, sayCount } from '../../words/words';
 import { takenOf, takeOut } from './take';
 
 export function TakenTraces({ call }: { call: OpenCall }) {
-  const taken = takenOf(call.standing.value);
+  const taken = takenOf(call);
   return (
     <>
       {taken.map((t) => (
