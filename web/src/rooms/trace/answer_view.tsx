@@ -3,7 +3,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import type { ComponentChildren } from 'preact';
 import type { TraceAnswer } from '../../engine/engine';
-import { Disclosure, Notice } from '../../parts/parts';
+import { Button, Disclosure, Notice } from '../../parts/parts';
 import { number, say, sayCount } from '../../words/words';
 import { RestsOn } from '../handy/tool';
 import { PlotView, StateMark } from './plot_view';
@@ -52,6 +52,7 @@ function Some<T>({ list, row }: { list: readonly T[]; row: (one: T, i: number) =
 }
 
 function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void }) {
+  const spread = (phase.from_high - phase.from_low) / 2; // when it began, nine in ten
   return (
     <li>
       <button type="button" class="found" onClick={() => show(around(phase.from, phase.to))}>
@@ -60,7 +61,10 @@ function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void })
           {phase.lasts}
           {!phase.whole && ' +'}
         </strong>
-        <span class="quiet small">{phase.from_text}</span>
+        <span class="quiet small">
+          {phase.from_text}
+          {spread > 1 && ` ± ${every(spread)}`}
+        </span>
         <span class="quiet small number">{say('trace.sure', { p: percent(phase.probability) })}</span>
       </button>
     </li>
@@ -118,6 +122,7 @@ export function AnswerView({
   children?: ComponentChildren;
 }) {
   const [view, setView] = useState<View | null>(null);
+  const [all, setAll] = useState(false);
   const lanes = useMemo(() => lanesOf(answer), [answer]);
   const main = answer.files.find((f) => f.main);
   const whole = Math.max(1, ...lanes.map((l) => l.lane.at.at(-1) ?? 0), main?.seconds ?? 0);
@@ -145,7 +150,7 @@ export function AnswerView({
         <section class="stack" aria-label={say('trace.figures')}>
           <h2>{say('trace.figures')}</h2>
           <dl class="figures" data-name="figures">
-            {answer.figures.map((f) => (
+            {answer.figures.slice(0, all ? Infinity : atFirst).map((f) => (
               <div key={f.key + f.column}>
                 <dt>
                   {f.label}
@@ -160,6 +165,11 @@ export function AnswerView({
               </div>
             ))}
           </dl>
+          {!all && answer.figures.length > atFirst && (
+            <Button wide onPress={() => setAll(true)} name="more-figures">
+              {say('trace.more', { n: answer.figures.length - atFirst })}
+            </Button>
+          )}
         </section>
       )}
       {answer.events.length > 0 && (

@@ -7,6 +7,9 @@ import { app } from '../../shell/app';
 import { go } from '../../shell/route';
 import type { OpenCall } from '../../store/store';
 import { number, say, sayCount } from '../../words/words';
+import { siteOf } from '../call/read/site';
+import * as room from './opened';
+import type { Read } from './opened';
 import { stands, takeInto, takenOf, takeOut } from './take';
 
 function Findings({ answer }: { answer: TraceAnswer }) {
@@ -72,22 +75,23 @@ function ChooseCall({ take, onClose }: { take: (call: OpenCall) => Promise<void>
   );
 }
 
-export function EvidenceView({
-  call,
-  answer,
-  names,
-}: {
-  call: OpenCall | null;
-  answer: TraceAnswer;
-  names: readonly string[];
-}) {
+export function EvidenceView({ call, read }: { call: OpenCall | null; read: Read }) {
+  const { answer, names } = read;
   const [choosing, setChoosing] = useState(false);
   const [busy, setBusy] = useState(false);
   const count = answer.evidence.entries.length;
   const there = call !== null && stands(call, answer, names);
+  /** Pressures are against the air of the call's own site: where that is another, it is read again first. */
   const take = async (into: OpenCall) => {
     setBusy(true);
-    await takeInto(into, answer, names).finally(() => setBusy(false));
+    try {
+      const site = siteOf(into.standing.peek());
+      if (room.readKey(site) !== read.of) await room.read(site);
+      const now = room.found.peek();
+      if (now?.of === room.readKey(site)) await takeInto(into, now.answer, now.names);
+    } finally {
+      setBusy(false);
+    }
   };
   return (
     <section class="panel evidence" aria-label={say('trace.evidence')} data-name="evidence">

@@ -25,7 +25,7 @@ export interface Opened {
 }
 export interface Read {
   answer: TraceAnswer;
-  /** which files with which layouts, in which language and units */
+  /** which files with which layouts, in which language and units, against which air */
   of: string;
   names: string[];
   /** how long it took, s */
@@ -103,8 +103,10 @@ export async function rewordAll(): Promise<void> {
 }
 
 const usable = () => files.value.filter((f) => f.layout);
-export function readKey(): string {
-  return JSON.stringify([usable().map((f) => [f.id, f.layout]), prefs.language.value, prefs.units.value]);
+/** Gauges were read against the air of the call's site, so another site is another reading. */
+export function readKey(site: Site): string {
+  const layouts = usable().map((f) => [f.id, f.layout]);
+  return JSON.stringify([layouts, prefs.language.value, prefs.units.value, site]);
 }
 
 /** Points each series is thinned to: enough to come thirty times nearer with the plot's own pixels. */
@@ -114,7 +116,7 @@ export async function read(site: Site): Promise<void> {
   stop?.abort();
   const mine = new AbortController();
   stop = mine;
-  const of = readKey();
+  const of = readKey(site);
   const all = usable();
   trouble.value = null;
   share.value = 0;

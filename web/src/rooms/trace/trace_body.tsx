@@ -63,7 +63,8 @@ function ReadBar({ call }: { call: OpenCall | null }) {
   const ready = files.filter((f) => f.layout && f.guess && complete(f.layout, f.guess.choices.columns));
   const waiting = files.some((f) => f.layout && !ready.includes(f));
   const read = room.found.value;
-  if (files.every((f) => !f.layout) || read?.of === room.readKey()) return null;
+  const site = siteOf(call?.standing.value ?? []);
+  if (files.every((f) => !f.layout) || read?.of === room.readKey(site)) return null;
   return (
     <div class="read-bar">
       {waiting && <p class="small problem">{say('trace.not_complete')}</p>}
@@ -71,7 +72,7 @@ function ReadBar({ call }: { call: OpenCall | null }) {
         kind="main"
         wide
         disabled={waiting || ready.length === 0}
-        onPress={() => void room.read(siteOf(call?.standing.peek() ?? []))}
+        onPress={() => void room.read(site)}
         name="read-it"
       >
         {say(read ? 'trace.read_again' : 'trace.read_it')}
@@ -129,7 +130,7 @@ export function TraceBody({ call }: { call: OpenCall | null }) {
       <div ref={top} />
       {read && (
         <AnswerView answer={read.answer}>
-          <EvidenceView call={call} answer={read.answer} names={read.names} />
+          <EvidenceView call={call} read={read} />
         </AnswerView>
       )}
       <ReadBar call={call} />
