@@ -104,6 +104,8 @@ export const screens: readonly Screen[] = [
   {
     name: 'trace-answer',
     open: async (page) => {
+      await named(page, 'what:0').selectOption('suction_line_temp');
+      await named(page, 'what:4').selectOption('ambient_temp');
       await named(page, 'read-it').click();
       await named(page, 'trace-answer').waitFor();
     },
