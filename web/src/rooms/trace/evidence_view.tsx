@@ -8,6 +8,7 @@ import { go } from '../../shell/route';
 import type { OpenCall } from '../../store/store';
 import { number, say, sayCount } from '../../words/words';
 import { siteOf } from '../call/read/site';
+import { asWritten } from './typed';
 import * as room from './opened';
 import type { Read } from './opened';
 import { stands, takeInto, takenOf, takeOut } from './take';
@@ -23,7 +24,7 @@ function Findings({ answer }: { answer: TraceAnswer }) {
           site?.[field] && (
             <div key={field}>
               <dt>{say(`call.field_${field}`)}</dt>
-              <dd>{site[field]}</dd>
+              <dd>{asWritten(site[field])}</dd>
             </div>
           ),
       )}

@@ -9,7 +9,7 @@ import { Icon } from '../../parts/icon';
 import { app } from '../../shell/app';
 import { prefs } from '../../shell/prefs';
 import type { Entry, OpenCall } from '../../store/store';
-import { say, sayCount } from '../../words/words';
+import { number, say, sayCount } from '../../words/words';
 import { contentOf, readingsOf, withdrawal } from '../call/read/fold';
 import { siteOf } from '../call/read/site';
 import { lineOf, numberOf, plain, traceOf } from '../call/read/trace';
@@ -20,7 +20,7 @@ import { worded } from '../handy/problems';
 import { AnswerView } from './answer_view';
 import { Pick } from './pick';
 import { PlotView } from './plot_view';
-import { fileOf, moved, stepOf, traceWord } from './typed';
+import { asWritten, fileOf, moved, stepOf, traceWord } from './typed';
 import { laneOf } from './window';
 import './trace.css';
 
@@ -123,13 +123,13 @@ function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; 
       {last && base !== null && (
         <div class="nudge" role="group" aria-label={say('trace.from_last')}>
           <Button onPress={() => nudge(-step)} name="series-less" label={say('trace.less', { step })}>
-            −{step}
+            −{number(step)}
           </Button>
           <Button onPress={() => stamp(String(last.value))} name="series-same">
-            {say('trace.same', { value: String(last.value).replace(/ /g, '\u00a0') })}
+            {say('trace.same', { value: asWritten(String(last.value)) })}
           </Button>
           <Button onPress={() => nudge(step)} name="series-more" label={say('trace.greater', { step })}>
-            +{step}
+            +{number(step)}
           </Button>
         </div>
       )}
@@ -258,7 +258,7 @@ export function SeriesBody({ call }: { call: OpenCall }) {
               <li key={e.id}>
                 <button type="button" class="found" onClick={() => setCorrect(e)} data-name="stamped">
                   <span class="number when">{timeOfDay(Date.parse(e.at))}</span>
-                  <strong class="number">{String(e.value)}</strong>
+                  <strong class="number">{asWritten(String(e.value))}</strong>
                   <span class="spoken">{say('trace.correct')}</span>
                 </button>
               </li>

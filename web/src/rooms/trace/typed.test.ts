@@ -1,5 +1,6 @@
-import { expect, test } from 'vitest';
-import { fileOf, moved, stepOf, traceWord } from './typed';
+import { afterEach, expect, test } from 'vitest';
+import { prefs } from '../../shell/prefs';
+import { asWritten, fileOf, moved, stepOf, traceWord } from './typed';
 
 test('readings a trace knows, and those it doesn’t', () => {
   expect(traceWord('compressor_current')).toBe('current');
@@ -27,4 +28,16 @@ test('steps of the keys by unit', () => {
   expect(['°F', 'F', 'psig', 'V', '°C', 'bar(g)', 'A'].map(stepOf)).toEqual([1, 1, 1, 1, 0.5, 0.1, 0.1]);
   expect(moved(0.2, 0.1)).toBe('0.3');
   expect(moved(1, -1)).toBe('0');
+});
+
+afterEach(() => void (prefs.language.value = 'en'));
+test('an entry’s number as the language writes it, to the digit', () => {
+  expect(asWritten('6.90 °C')).toBe('6.90\u00a0°C');
+  prefs.language.value = 'fr';
+  expect(['6.90 °C', '-3 inHg', 'OL', '3 1/4 oz'].map(asWritten)).toEqual([
+    '6,90\u00a0°C',
+    '-3\u00a0inHg',
+    'OL',
+    '3 1/4 oz',
+  ]);
 });

@@ -1,6 +1,8 @@
 // A series typed by hand, as the core reads a trace: one column of time, one of values.
 import type { TraceLayout, TraceWhat } from '../../engine/use_cases';
-import type { Trace } from '../call/read/trace';
+import { split } from '../../parts/keypad_text';
+import { number } from '../../words/words';
+import { numberOf, type Trace } from '../call/read/trace';
 
 /** Readings of the call that a trace knows, by its own word. */
 const whats: Record<string, TraceWhat> = {
@@ -43,6 +45,14 @@ export function fileOf(trace: Trace, what: TraceWhat): { text: string; layout: T
       ],
     },
   };
+}
+
+/** An entry's text, "6.9 °C", as numbers are written in the language in use; a gap that doesn't part. */
+export function asWritten(text: string): string {
+  const { figure, unit } = split(text);
+  const value = /^[-+−]?\d+([.,]\d+)?$/u.test(figure) ? numberOf(figure) : null;
+  const digits = /[.,](\d+)$/.exec(figure)?.[1]?.length ?? 0;
+  return value === null ? text : `${number(value, digits)}${unit && '\u00a0'}${unit}`;
 }
 
 /** A step of the −/+ keys: what one sees move on an instrument. */
