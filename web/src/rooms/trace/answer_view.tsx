@@ -71,6 +71,10 @@ function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void })
   );
 }
 
+/** Several rows then make one moment. */
+const oneValueARow = (layout: TraceAnswer['files'][number]['layout']) =>
+  layout.columns.some((c) => c.what === 'sensor_name');
+
 function Used({ answer }: { answer: TraceAnswer }) {
   const aside = answer.set_aside;
   const counted = aside.reduce((sum, a) => sum + a.count, 0);
@@ -81,7 +85,7 @@ function Used({ answer }: { answer: TraceAnswer }) {
           <li key={f.name} data-name="used">
             <strong data-own-words>{f.name}</strong>
             <p class="small">
-              {say('trace.used_rows', {
+              {say(oneValueARow(f.layout) ? 'trace.used_moments' : 'trace.used_rows', {
                 used: number(f.used),
                 rows: number(f.rows),
                 from: f.from_text,

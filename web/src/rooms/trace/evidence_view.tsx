@@ -78,6 +78,7 @@ function ChooseCall({ take, onClose }: { take: (call: OpenCall) => Promise<void>
 
 export function EvidenceView({ call, read }: { call: OpenCall | null; read: Read }) {
   const { answer, names } = read;
+  const main = answer.files.find((f) => f.main);
   const [choosing, setChoosing] = useState(false);
   const [busy, setBusy] = useState(false);
   const count = answer.evidence.entries.length;
@@ -105,7 +106,7 @@ export function EvidenceView({ call, read }: { call: OpenCall | null; read: Read
           <p class="quiet small">
             {answer.evidence.readings.length > 0 &&
               say('trace.read_then', { from: answer.evidence.from_text, to: answer.evidence.to_text })}{' '}
-            {answer.files.some((f) => f.main && f.start !== null && !f.zoned) && say('trace.phone_zone')}
+            {main?.start === null ? say('trace.no_dates') : main?.zoned === false && say('trace.phone_zone')}
           </p>
           {there ? (
             <Notice tone="good">

@@ -151,7 +151,8 @@ export function plotLanes(place: HTMLElement, wanted: PlotWanted): Plot {
   });
 
   const area = () => {
-    const first = lanes[0]!;
+    const first = lanes[0];
+    if (!first) return { left: axisWidth, width: width() - axisWidth };
     return { left: first.bbox.left / ratio, width: first.bbox.width / ratio };
   };
   const drawStrip = () => {

@@ -129,7 +129,7 @@ export function TraceBody({ call }: { call: OpenCall | null }) {
       )}
       <div ref={top} />
       {read && (
-        <AnswerView answer={read.answer}>
+        <AnswerView key={read.of} answer={read.answer}>
           <EvidenceView call={call} read={read} />
         </AnswerView>
       )}
