@@ -71,6 +71,10 @@ function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void })
   );
 }
 
+/** "Defrost for 15 min." needs no "Defrost" before it. */
+const saysItself = (e: TraceAnswer['events'][number]) =>
+  e.text.toLocaleLowerCase().startsWith(e.label.toLocaleLowerCase());
+
 /** Several rows then make one moment. */
 const oneValueARow = (layout: TraceAnswer['files'][number]['layout']) =>
   layout.columns.some((c) => c.what === 'sensor_name');
@@ -190,7 +194,7 @@ export function AnswerView({
                   data-name={`event:${e.event}`}
                 >
                   <span>
-                    <strong>{e.label}</strong> {e.text !== e.label && e.text}
+                    {!saysItself(e) && <strong>{e.label}</strong>} {e.text}
                   </span>
                   <span class="quiet small">{e.from_text}</span>
                   <span class="quiet small number">{say('trace.sure', { p: percent(e.probability) })}</span>
