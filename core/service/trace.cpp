@@ -19,6 +19,7 @@ struct TraceWork::Held {
   Context context;
   std::optional<base::UnitSystem> units;
   base::SitePressure site = base::sea_level;
+  std::size_t points = usual_points;
   // The file that is open.
   std::string name, head;
   std::optional<traces::Layout> layout;
@@ -84,12 +85,13 @@ TraceWork::~TraceWork() = default;
 
 Result<std::unique_ptr<TraceWork>> TraceWork::start(std::string_view request_json, const Context& context) {
   if (auto problem = check_language(context.language)) return *problem;
-  auto request = Request::read(request_json, {"units", "altitude", "barometer"});
+  auto request = Request::read(request_json, {"units", "altitude", "barometer", "points"});
   if (!request) return request.problem();
   auto held = std::make_unique<Held>();
   held->context = context;
   held->units = request->units();
   held->site = request->site();
+  held->points = static_cast<std::size_t>(request->whole("points", 100, 20000).value_or(usual_points));
   if (request->problem()) return *request->problem();
   return std::unique_ptr<TraceWork>(new TraceWork(std::move(held)));
 }
@@ -138,14 +140,14 @@ Result<std::string> TraceWork::answer() {
   const base::Display display{held_->chosen(), held_->site, wording->numerals()};
   const traces::Study study = traces::study(std::move(held_->traces));
   held_->traces.clear();
-  return calls::dump(trace_json(held_->files, study, *wording, display));
+  return calls::dump(trace_json(held_->files, study, held_->points, *wording, display));
 }
 
 Result<std::string> run_trace(std::string_view text, const Context& context) {
-  auto request = Request::read(text, {"files", "units", "altitude", "barometer"});
+  auto request = Request::read(text, {"files", "units", "altitude", "barometer", "points"});
   if (!request) return request.problem();
   json rest = json::object();
-  for (const char* key : {"units", "altitude", "barometer"})
+  for (const char* key : {"units", "altitude", "barometer", "points"})
     if (const json* value = request->find(key)) rest[key] = *value;
   auto work = TraceWork::start(calls::dump(rest), context);
   if (!work) return work.problem();

@@ -17,7 +17,7 @@ using traces::State;
 using traces::Study;
 using traces::What;
 
-constexpr std::size_t kMostPhases = 2000, kMostEvents = 1000, kBuckets = 600;
+constexpr std::size_t kMostPhases = 2000, kMostEvents = 1000;
 
 std::string word_of(What what) { return std::string(traces::info(what).word); }
 
@@ -79,9 +79,14 @@ std::string column_name(const TracedFile& file, int column) {
 
 class TraceAnswer {
  public:
-  TraceAnswer(const std::vector<TracedFile>& files, const Study& study, const Wording& wording,
-              const base::Display& display)
-      : files_(files), study_(study), wording_(wording), display_(display), main_(files[study.main]) {}
+  TraceAnswer(const std::vector<TracedFile>& files, const Study& study, std::size_t points,
+              const Wording& wording, const base::Display& display)
+      : files_(files),
+        study_(study),
+        points_(points),
+        wording_(wording),
+        display_(display),
+        main_(files[study.main]) {}
 
   json run() {
     json out;
@@ -99,7 +104,7 @@ class TraceAnswer {
     out["statements"] = std::move(statements_);
     out["evidence"] = evidence_json(main_, study_, wording_, display_);
     out["series"] = series();
-    out["picture"] = picture(out["series"]);
+    out["picture"] = picture();
     out["about"] = about(std::nullopt, {"our-estimate", "common-practice", "yu2010", "otsu1979", "fisher1929",
                                         "schilling1990"});
     return out;
@@ -343,34 +348,39 @@ class TraceAnswer {
 
   json series() const {
     json out = json::array();
-    for (const traces::Series& s : study_.trace.series) {
-      json points = json::array();
-      std::string unit;
-      for (const traces::Thin& thin : traces::thinned(study_.trace, s, kBuckets)) {
-        const base::Shown low = shown_value(s.what, thin.least, display_),
-                          high = shown_value(s.what, thin.most, display_);
-        // A gauge shows inHg below the air: a picture keeps to one unit.
-        const bool odd = !unit.empty() && (low.unit != unit || high.unit != unit);
-        if (unit.empty()) unit = high.unit;
-        const auto value = [&](const base::Shown& shown) {
-          if (!odd || shown.unit == unit) return shown.value;
-          return unit == "psig" ? -shown.value * -0.4911541 : shown.value;
-        };
-        points.push_back({thin.at, value(low), value(high)});
-      }
-      out.push_back({{"what", word_of(s.what)},
-                     {"label", wording_.word("trace_what", word_of(s.what))},
-                     {"column", s.name},
-                     {"unit", unit},
-                     {"points", std::move(points)}});
-    }
+    for (const traces::Series& s : study_.trace.series) out.push_back(thinned(s, points_));
     return out;
   }
 
+  json thinned(const traces::Series& s, std::size_t buckets) const {
+    json points = json::array();
+    std::string unit;
+    // No more digits than a picture shows: there are many of them.
+    const auto rounded = [](double v) { return std::round(v * 1e4) / 1e4; };
+    for (const traces::Thin& thin : traces::thinned(study_.trace, s, buckets)) {
+      const base::Shown low = shown_value(s.what, thin.least, display_),
+                        high = shown_value(s.what, thin.most, display_);
+      // A gauge shows inHg below the air: a picture keeps to one unit.
+      const bool odd = !unit.empty() && (low.unit != unit || high.unit != unit);
+      if (unit.empty()) unit = high.unit;
+      const auto value = [&](const base::Shown& shown) {
+        if (!odd || shown.unit == unit) return shown.value;
+        return unit == "psig" ? -shown.value * -0.4911541 : shown.value;
+      };
+      points.push_back({rounded(thin.at), rounded(value(low)), rounded(value(high))});
+    }
+    return {{"what", word_of(s.what)},
+            {"label", wording_.word("trace_what", word_of(s.what))},
+            {"column", s.name},
+            {"unit", unit},
+            {"points", std::move(points)}};
+  }
+
   /// The signal that running was told from, with the phases below.
-  std::string picture(const json& series) const {
+  std::string picture() const {
     if (!study_.phases) return "";
-    const json& one = series[static_cast<std::size_t>(study_.phases->series)];
+    const json one =
+        thinned(study_.trace.series[static_cast<std::size_t>(study_.phases->series)], usual_points);
     drawing::TraceStrip strip;
     strip.label = one["label"].get<std::string>() + ", " + one["unit"].get<std::string>();
     strip.from = moment_text(main_, 0);
@@ -387,6 +397,7 @@ class TraceAnswer {
 
   const std::vector<TracedFile>& files_;
   const Study& study_;
+  std::size_t points_;
   const Wording& wording_;
   const base::Display& display_;
   const TracedFile& main_;
@@ -417,9 +428,9 @@ TracedFile traced(const traces::Trace& trace, const traces::Layout& layout,
   return out;
 }
 
-json trace_json(const std::vector<TracedFile>& files, const Study& study, const Wording& wording,
-                const base::Display& display) {
-  return TraceAnswer(files, study, wording, display).run();
+json trace_json(const std::vector<TracedFile>& files, const Study& study, std::size_t points,
+                const Wording& wording, const base::Display& display) {
+  return TraceAnswer(files, study, points, wording, display).run();
 }
 
 }  // namespace coldwright::service

@@ -77,6 +77,21 @@ json preview(std::string_view head, const Layout& layout) {
   return rows;
 }
 
+/// What a column may hold, in which units, and how time may be written: for a screen that lets them be
+/// chosen.
+json choices(const Wording& wording) {
+  json columns = json::array(), forms = json::array();
+  for (const auto& row : traces::what_table()) {
+    json one = option_json(std::string(row.word), wording);
+    one["units"] = json::array();
+    for (const std::string_view unit : traces::units_of(row.what)) one["units"].push_back(unit);
+    columns.push_back(std::move(one));
+  }
+  for (int form = 0; form <= static_cast<int>(traces::TimeForm::time_of_day); ++form)
+    forms.push_back(option_json(std::string(traces::to_word(static_cast<traces::TimeForm>(form))), wording));
+  return {{"columns", std::move(columns)}, {"time_forms", std::move(forms)}};
+}
+
 }  // namespace
 
 json layout_json(const Layout& layout, const Wording& wording) {
@@ -183,14 +198,23 @@ std::string request_with_head(std::string_view head, std::string_view name) {
 }
 
 Result<std::string> run_trace_layout(std::string_view text, const Context& context) {
-  auto request = Request::read(text, {"text", "name"});
+  auto request = Request::read(text, {"text", "name", "separator", "decimal"});
   if (!request) return request.problem();
   const std::string head = request->required_text("text", "a file's first lines");
   request->text("name");
+  traces::Said said;
+  if (const auto word = request->text("separator")) {
+    said.separator = separator_from(*word);
+    if (!said.separator) return wrong("separator", *word, "comma, semicolon, tab, bar or blanks");
+  }
+  if (const auto word = request->text("decimal")) {
+    if (*word != "point" && *word != "comma") return wrong("decimal", *word, "point or comma");
+    said.decimal = *word == "comma" ? ',' : '.';
+  }
   if (request->problem()) return *request->problem();
   const auto wording = Wording::load(context.language);
   if (!wording) return wording.problem();
-  const auto guess = traces::guess(std::string_view(head).substr(0, traces::head_bytes));
+  const auto guess = traces::guess(std::string_view(head).substr(0, traces::head_bytes), said);
   if (!guess) return guess.problem();
   json questions = json::array();
   for (const auto& one : guess->questions) questions.push_back(question_json(one, guess->layout, *wording));
@@ -199,7 +223,8 @@ Result<std::string> run_trace_layout(std::string_view text, const Context& conte
                  {"layout", layout_json(guess->layout, *wording)},
                  {"questions", std::move(questions)},
                  {"complete", !open},
-                 {"preview", preview(head, guess->layout)}};
+                 {"preview", preview(head, guess->layout)},
+                 {"choices", choices(*wording)}};
   return calls::dump(answer);
 }
 

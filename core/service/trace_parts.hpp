@@ -34,8 +34,12 @@ struct TracedFile {
 TracedFile traced(const traces::Trace& trace, const traces::Layout& layout,
                   std::vector<traces::Question> questions, bool guessed);
 
+/// Stretches a column is thinned to, unless asked otherwise.
+inline constexpr std::size_t usual_points = 600;
+
+/// `points`: stretches that each column is thinned to for a picture.
 nlohmann::json trace_json(const std::vector<TracedFile>& files, const traces::Study& study,
-                          const Wording& wording, const base::Display& display);
+                          std::size_t points, const Wording& wording, const base::Display& display);
 /// Entries of a call that carry what was found to the diagnosis.
 nlohmann::json evidence_json(const TracedFile& main, const traces::Study& study, const Wording& wording,
                              const base::Display& display);

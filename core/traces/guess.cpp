@@ -286,12 +286,12 @@ void long_form(const Table& table, std::size_t name, std::size_t value, Guess& o
 
 }  // namespace
 
-Result<Guess> guess(std::string_view head) {
+Result<Guess> guess(std::string_view head, const Said& said) {
   Guess out;
   Layout& layout = out.layout;
   layout.encoding = guess_encoding(head);
   const std::vector<std::string> lines = lines_of(head.substr(0, head_bytes), layout.encoding);
-  const Parting parted = choose(lines);
+  const Parting parted = said.separator ? parting(lines, *said.separator) : choose(lines);
   if (parted.width < 2)
     return Problem{"trace", "no table in its first lines",
                    "rows of at least a time and a number, parted by commas, semicolons, tabs or blanks",
@@ -301,7 +301,7 @@ Result<Guess> guess(std::string_view head) {
   if (table.rows.empty())
     return Problem{"trace", "no row of numbers in its first lines", "rows of at least a time and a number",
                    "there is nothing to read"};
-  layout.decimal = decimal_of(table.rows, layout.separator);
+  layout.decimal = said.decimal ? *said.decimal : decimal_of(table.rows, layout.separator);
   const Heads heads = heads_of(table);
   layout.columns.resize(table.width);
   for (std::size_t c = 0; c < table.width; ++c) layout.columns[c].header = heads.names[c];

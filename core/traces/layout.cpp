@@ -97,6 +97,31 @@ Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site
   return scale;
 }
 
+std::span<const std::string_view> units_of(What what) {
+  static constexpr std::array<std::string_view, 2> power{"W", "kW"}, current{"A", "mA"},
+      difference{"K", "°F"};
+  static constexpr std::array<std::string_view, 3> temperature{"°C", "°F", "K"};
+  static constexpr std::array<std::string_view, 7> pressure{"psig",   "bar(g)", "kPa(g)", "psia",
+                                                            "bar(a)", "kPa(a)", "MPa(a)"};
+  static constexpr std::array<std::string_view, 1> voltage{"V"};
+  const auto dimension = info(what).dimension;
+  if (!dimension) return {};
+  switch (*dimension) {
+    case Dimension::power:
+      return power;
+    case Dimension::current:
+      return current;
+    case Dimension::voltage:
+      return voltage;
+    case Dimension::pressure:
+      return pressure;
+    case Dimension::temperature_difference:
+      return difference;
+    default:
+      return temperature;
+  }
+}
+
 std::string usual_unit(What what, base::UnitSystem system) {
   const auto dimension = info(what).dimension;
   return dimension ? std::string(base::default_unit(*dimension, system)) : "";

@@ -122,6 +122,8 @@ struct Scale {
 };
 /// Problem for a unit that isn't one of this kind of column.
 Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site);
+/// Units to choose from for a column of that kind, the usual ones first; none where none is needed.
+std::span<const std::string_view> units_of(What what);
 /// The usual unit of a column of that kind in its dimension: "W", "A", "psig" or "bar(g)".
 std::string usual_unit(What what, base::UnitSystem system);
 

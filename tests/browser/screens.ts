@@ -1,5 +1,6 @@
 // Every screen of the app by name, and how to come to it; used by the tests that look at all of them.
 import type { Page } from 'playwright-core';
+import { oddLog } from './logs.ts';
 import { named, openDemo, stage } from './support.ts';
 
 export interface Screen {
@@ -27,7 +28,10 @@ export async function practise(
     };
     localStorage.setItem(
       'coldwright.draft.practice',
-      JSON.stringify({ text: text ? JSON.stringify(text) : '', at: Date.now() }),
+      JSON.stringify({
+        text: text ? JSON.stringify(text) : '',
+        at: Date.now(),
+      }),
     );
   }, done);
   await at('#/practice')(page);
@@ -67,6 +71,13 @@ export const screens: readonly Screen[] = [
     name,
     open: (page: Page) => stage(page, name),
   })),
+  {
+    name: 'read-series',
+    open: async (page) => {
+      await stage(page, 'read/series');
+      await named(page, 'series-what').waitFor();
+    },
+  },
   ...repair.map((part) => ({
     name: `do-${part}`,
     open: async (page: Page) => {
@@ -79,8 +90,31 @@ export const screens: readonly Screen[] = [
     name: `handy-${tool}`,
     open: at(`#/handy/${tool}`),
   })),
+  {
+    name: 'trace',
+    open: async (page) => {
+      await at('#/trace')(page);
+      await named(page, 'files').setInputFiles({
+        ...{ name: 'nacht.csv', mimeType: 'text/csv' },
+        buffer: Buffer.from(oddLog()),
+      });
+      await named(page, 'read-it').waitFor();
+    },
+  },
+  {
+    name: 'trace-answer',
+    open: async (page) => {
+      await named(page, 'what:0').selectOption('suction_line_temp');
+      await named(page, 'what:4').selectOption('ambient_temp');
+      await named(page, 'read-it').click();
+      await named(page, 'trace-answer').waitFor();
+    },
+  },
   { name: 'practice', open: (page) => practise(page, null) },
-  { name: 'practice-machine', open: (page) => practise(page, { actions: ['compressor', 'condenser_fan'] }) },
+  {
+    name: 'practice-machine',
+    open: (page) => practise(page, { actions: ['compressor', 'condenser_fan'] }),
+  },
   {
     name: 'practice-decide',
     open: async (page) => {
@@ -92,7 +126,10 @@ export const screens: readonly Screen[] = [
   {
     name: 'practice-debrief',
     open: async (page) => {
-      await practise(page, { actions: ['compressor', 'suction_pressure'], decision: 'overcharge' });
+      await practise(page, {
+        actions: ['compressor', 'suction_pressure'],
+        decision: 'overcharge',
+      });
       await named(page, 'verdict').waitFor({ timeout: 60_000 });
     },
   },

@@ -242,6 +242,32 @@ TEST(TraceFaults, WhatIsNoTableIsRefused) {
   EXPECT_FALSE(guess(std::string(5000, '\0')));
 }
 
+TEST(TraceFaults, WhatAPersonSaysOfTheSignsIsFollowed) {
+  std::string text = "when;power W\n";
+  for (int i = 0; i < 50; ++i)
+    text += "2026-03-04 10:" + std::to_string(10 + i) + ":00;1" + std::to_string(i % 9) + ".125\n";
+  const auto alone = guess(text);
+  ASSERT_TRUE(alone);
+  EXPECT_EQ(alone->layout.separator, ';');
+  EXPECT_EQ(alone->layout.decimal, '.');
+  const auto comma = guess(text, {.decimal = ','});
+  ASSERT_TRUE(comma);
+  EXPECT_EQ(comma->layout.decimal, ',');
+  EXPECT_EQ(comma->layout.columns.size(), 2U);
+  const auto blanks = guess(text, {.separator = ' '});
+  ASSERT_TRUE(blanks);
+  EXPECT_EQ(blanks->layout.separator, ' ');
+  EXPECT_FALSE(guess(text, {.separator = '|'})) << "nothing is parted by a bar here";
+}
+
+TEST(TraceFaults, EveryUnitOfferedForAColumnIsOneOfIt) {
+  for (const WhatInfo& row : what_table()) {
+    EXPECT_EQ(units_of(row.what).empty(), !row.dimension) << row.word;
+    for (const std::string_view unit : units_of(row.what))
+      EXPECT_TRUE(scale_of(unit, row.what, base::sea_level)) << row.word << " in " << unit;
+  }
+}
+
 TEST(TraceFaults, ALineWithoutEndDoesNotGrowForEver) {
   std::string text = file("time,power (W)\n", rows(), plain);
   const std::size_t at = text.find('\n', text.size() / 2) + 1;

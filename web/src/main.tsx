@@ -6,19 +6,30 @@ import './shell/shell.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { startEngine } from './engine/engine';
+import { later } from './parts/later';
 import { app } from './shell/app';
+import { Frame } from './shell/frame';
 import { prefs } from './shell/prefs';
 import { route } from './shell/route';
 import { keepOffline } from './shell/update';
 import { warmUp } from './shell/warm_up';
 import { openStore } from './store/store';
-import { loadWords } from './words/words';
+import { loadWords, say } from './words/words';
 import { Calls } from './rooms/calls/calls';
 import { CallRoom } from './rooms/call/call_room';
 import { Handy } from './rooms/handy/handy';
 import { Practice } from './rooms/practice/practice';
 import { MemoryScreen } from './rooms/settings/memory/memory_screen';
 import { Settings } from './rooms/settings/settings';
+
+const TraceScreen = later(
+  () => import('./rooms/trace/trace_screen'),
+  () => (
+    <Frame title={say('trace.title')} back={{ room: 'handy', tool: null }}>
+      {null}
+    </Frame>
+  ),
+);
 
 function Rooms() {
   const here = route.value;
@@ -31,6 +42,8 @@ function Rooms() {
       return <Handy tool={here.tool} />;
     case 'practice':
       return <Practice />;
+    case 'trace':
+      return <TraceScreen />;
     case 'settings':
       return here.part === 'memory' ? <MemoryScreen /> : <Settings />;
   }

@@ -3,6 +3,7 @@
 import coreUrl from './build/coldwright.wasm?url';
 import { grow, usualPopulation, type Grown } from './grow';
 import { Hands } from './hands';
+import type { LoggedFile } from './messages';
 import type { Speech } from './module';
 import type { UseCaseName, UseCases } from './use_cases';
 
@@ -34,6 +35,8 @@ export type { Grown } from './grow';
 
 export type DiagnoseRequest = UseCases['diagnose']['request'];
 export type DiagnoseAnswer = UseCases['diagnose']['answer'];
+export type TraceAnswer = UseCases['trace']['answer'];
+export type TraceRequest = Omit<UseCases['trace']['request'], 'files'>;
 
 export interface Engine {
   /** One use case; rejects with a ProblemError, or with the signal's reason. */
@@ -48,6 +51,8 @@ export interface Engine {
     onAnswer: (answer: DiagnoseAnswer, grown: Grown) => void,
     options?: AskOptions,
   ): Promise<void>;
+  /** "trace" for files of any size, each with its layout as JSON, streamed from where they lie. */
+  trace(files: readonly LoggedFile[], request: TraceRequest, options?: AskOptions): Promise<TraceAnswer>;
 }
 
 async function compileCore(): Promise<WebAssembly.Module> {
@@ -89,6 +94,19 @@ export function engineOn(hands: Hands, speech: () => Speech): Engine {
       const job = { kind: 'ask' as const, name, request: JSON.stringify(request), speech: speech() };
       try {
         return read((await hands.ask({ job, ...options }, name === 'diagnose' || name === 'expect')).text);
+      } catch (error) {
+        throw asProblem(error);
+      }
+    },
+    async trace(files, request, options) {
+      const job = {
+        kind: 'trace' as const,
+        request: JSON.stringify(request),
+        speech: speech(),
+        files: [...files],
+      };
+      try {
+        return read((await hands.ask({ job, ...options }, true)).text);
       } catch (error) {
         throw asProblem(error);
       }

@@ -10,11 +10,20 @@ export interface Growing {
   now: number;
 }
 
+/** A file that a logger wrote; `layout` is JSON as "trace_layout" answers it. */
+export interface LoggedFile {
+  name: string;
+  layout: string;
+  file: Blob;
+}
+
 export type Job =
   /** one use case; done with JSON text */
   | { kind: 'ask'; name: string; request: string; speech: Speech }
   /** draw machines: done with a share, and with the answer of that share alone if wished */
   | { kind: 'draw'; of: Growing; which: number; population: number; pairs: boolean; answer: boolean }
+  /** logged files, read in pieces as they lie on the disk; done with JSON text */
+  | { kind: 'trace'; request: string; speech: Speech; files: LoggedFile[] }
   /** add shares to the pool; done with the answer of all that are in it */
   | { kind: 'pool'; of: Growing; shares: ArrayBuffer[] };
 

@@ -17,6 +17,10 @@ interface Exports {
   grow_round(which: number, population: number, withPairs: number): number;
   grow_take(): number;
   grow_answer(): number;
+  trace_start(languageSize: number, unitsSize: number, now: number): number;
+  trace_open(nameSize: number): number;
+  trace_feed(): number;
+  trace_answer(): number;
 }
 
 /** Thrown where the core ended itself or its memory: the instance is of no more use. */
@@ -63,6 +67,28 @@ export class Core {
   /** The answer of the pool. */
   answer(): string {
     return this.text(this.calls.grow_answer());
+  }
+
+  /** Begins a trace in place of the one before: {"ok": true} or {"problem": ...}, as each of these. */
+  traceStart(request: string, speech: Speech): string {
+    const [languageSize, unitsSize] = this.put(speech.language, speech.units, request);
+    return this.text(this.calls.trace_start(languageSize!, unitsSize!, Date.now() / 1000));
+  }
+
+  /** The next file of the trace. */
+  traceOpen(name: string, layout: string): string {
+    const [nameSize] = this.put(name, layout);
+    return this.text(this.calls.trace_open(nameSize!));
+  }
+
+  traceFeed(bytes: Uint8Array<ArrayBuffer>): string {
+    this.put(bytes);
+    return this.text(this.calls.trace_feed());
+  }
+
+  /** The answer of the trace, which is over then. */
+  traceAnswer(): string {
+    return this.text(this.calls.trace_answer());
   }
 
   private put(...given: (string | Uint8Array<ArrayBuffer>)[]): number[] {

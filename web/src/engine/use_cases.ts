@@ -2390,6 +2390,10 @@ export interface TraceRequest {
   units?: Units;
   altitude?: Spoken;
   barometer?: Spoken;
+  /**
+   * stretches that each series is thinned to, 600 unless told
+   */
+  points?: number;
 }
 /**
  * how a logged file is to be read; label, confidence and why are for people
@@ -2622,6 +2626,14 @@ export interface TraceLayoutRequest {
    */
   text: string;
   name?: string;
+  /**
+   * what a person says parts the columns; else it is guessed
+   */
+  separator?: 'comma' | 'semicolon' | 'tab' | 'bar' | 'blanks';
+  /**
+   * what a person says marks the decimals; else it is guessed
+   */
+  decimal?: 'point' | 'comma';
 }
 export interface TraceLayoutAnswer {
   about: About;
@@ -2632,6 +2644,20 @@ export interface TraceLayoutAnswer {
    */
   complete: boolean;
   preview: string[][];
+  /**
+   * what a column may hold, in which units, and how time may be written
+   */
+  choices: {
+    columns: {
+      value: TraceWhat;
+      label: string;
+      units: string[];
+    }[];
+    time_forms: {
+      value: string;
+      label: string;
+    }[];
+  };
 }
 export interface TracerRequest {
   /**

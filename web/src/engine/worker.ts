@@ -1,5 +1,6 @@
 // A worker: one instance of the core, one job after the other.
 import { Core } from './module';
+import { feedFiles, readingShare } from './trace_files';
 import type { Done, FromWorker, Growing, Job, ToWorker } from './messages';
 
 let core: Core;
@@ -7,6 +8,7 @@ let stop: Int32Array | null = null;
 let current = 0;
 let told = 0;
 let grows = 0; // the diagnosis that the core has open
+let done = 0; // share of the job that came before what the core tells of
 
 const say = (message: FromWorker, transfer: Transferable[] = []) => self.postMessage(message, { transfer });
 
@@ -16,7 +18,7 @@ function goOn(share: number): boolean {
   const now = performance.now();
   if (now - told > 100) {
     told = now;
-    say({ kind: 'progress', id: current, share });
+    say({ kind: 'progress', id: current, share: done + (1 - done) * share });
   }
   return true;
 }
@@ -30,7 +32,19 @@ function open(of: Growing): string | null {
   return null;
 }
 
-function run(job: Job): Done {
+async function trace(job: Job & { kind: 'trace' }): Promise<Done> {
+  const begun = core.traceStart(job.request, job.speech);
+  if (!begun.startsWith('{"ok":')) return { text: begun, share: null };
+  const text = await feedFiles(core, job.files, (share) => {
+    const on = goOn(share);
+    if (share >= readingShare) done = readingShare;
+    return on;
+  });
+  return { text, share: null };
+}
+
+function run(job: Job): Done | Promise<Done> {
+  if (job.kind === 'trace') return trace(job);
   if (job.kind === 'ask') return { text: core.ask(job.name, job.request, job.speech), share: null };
   const problem = open(job.of);
   if (problem !== null) return { text: problem, share: null };
@@ -46,7 +60,7 @@ function run(job: Job): Done {
   return { text, share: share.buffer };
 }
 
-self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
+self.onmessage = async ({ data }: MessageEvent<ToWorker>) => {
   if (data.kind === 'open') {
     stop = data.stop ? new Int32Array(data.stop) : null;
     core = new Core(data.module, goOn);
@@ -54,9 +68,10 @@ self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
     return;
   }
   current = data.id;
+  done = 0;
   try {
-    const done = run(data.job);
-    say({ kind: 'done', id: data.id, ...done }, done.share ? [done.share] : []);
+    const result = await run(data.job);
+    say({ kind: 'done', id: data.id, ...result }, result.share ? [result.share] : []);
   } catch (error) {
     say({ kind: 'broke', id: data.id, why: String(error) });
   }

@@ -6,10 +6,11 @@ export type Stage = (typeof stages)[number];
 
 export type Route =
   | { room: 'calls' }
-  /** `part` is a place within the stage: a step of the repair under "do". */
+  /** `part` is a place within the stage: a step of the repair under "do", a series under "read". */
   | { room: 'call'; id: string; stage: Stage; part?: string }
   | { room: 'handy'; tool: string | null }
   | { room: 'practice' }
+  | { room: 'trace' }
   | { room: 'settings'; part?: string };
 
 export function parse(hash: string): Route {
@@ -25,7 +26,7 @@ export function parse(hash: string): Route {
       ...(c ? { part: c } : {}),
     };
   if (room === 'handy') return { room, tool: a || null };
-  if (room === 'practice') return { room };
+  if (room === 'practice' || room === 'trace') return { room };
   if (room === 'settings') return { room, ...(a ? { part: a } : {}) };
   return { room: 'calls' };
 }
@@ -40,6 +41,8 @@ export function href(route: Route): string {
       return route.tool ? `#/handy/${route.tool}` : '#/handy';
     case 'practice':
       return '#/practice';
+    case 'trace':
+      return '#/trace';
     case 'settings':
       return `#/settings${within(route.part)}`;
   }

@@ -54,6 +54,14 @@ export function openCall(store: LocalStore, log: CallLog, release: () => void): 
       await append(made);
       return made;
     },
+    addAll: async (entries: readonly NewEntry[]) => {
+      entries.forEach(checkReplaces);
+      const made = entries.map(
+        (entry) => ({ id: crypto.randomUUID(), ...plain(entry), at: timeOf(entry) }) as Entry,
+      );
+      if (made.length > 0) await store.journal.submit(store.batch(log.id, made.map(record)));
+      return made;
+    },
     undo: () => turn('undo'),
     redo: () => turn('redo'),
     rename: async (name: string) => {

@@ -14,6 +14,20 @@ export function turnOf(id: string): Turn | null {
   return m ? { withdraws: m[1] === 'withdraw', action: m[2]!, n: Number(m[3]) } : null;
 }
 
+/** The id under which an entry first came: undo and redo write its content anew under ids of their own. */
+export function firstIds(log: readonly RawEntry[]): (id: string) => string {
+  const byId = new Map(log.map((entry) => [entry.id, entry]));
+  return (id) => {
+    const seen = new Set<string>();
+    for (let turn = turnOf(id); turn && !turn.withdraws && !seen.has(id); turn = turnOf(id)) {
+      seen.add(id);
+      const action = byId.get(turn.action);
+      id = (turn.n % 2 === 0 ? action?.id : action?.replaces) ?? id;
+    }
+    return id;
+  };
+}
+
 export type ById = ReadonlyMap<string, LogRecord>;
 export const byId = (records: readonly LogRecord[]): ById => new Map(records.map((r) => [r.entry.id, r]));
 export const replacedIds = (records: readonly LogRecord[]): Set<string> =>

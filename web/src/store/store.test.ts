@@ -64,6 +64,24 @@ test('undo and redo walk through corrections, withdrawals and notes', async () =
   expect(call.canRedo.value).toBe(false);
 });
 
+test('several at once are all there or none, and name each other', async () => {
+  const call = await (await fresh()).create('x');
+  const id = crypto.randomUUID();
+  await call.addAll([
+    { ...reading('31 psig'), id },
+    { kind: 'note', text: 'seen', of: id },
+  ]);
+  expect(call.standing.value).toMatchObject([
+    { id, value: '31 psig' },
+    { text: 'seen', of: id },
+  ]);
+  await expect(call.addAll([reading('32 psig'), reading('33 psig', 'none')])).rejects.toThrow();
+  expect(values(call)).toEqual(['31 psig', 'seen']);
+  await call.addAll([]);
+  await call.undo();
+  expect(values(call)).toEqual(['31 psig']);
+});
+
 test('undo gives a reading back with its own time, so that what is latest stays latest', async () => {
   const clock = new HandClock();
   const store = await makeStore({ port: new IdbPort(crypto.randomUUID()), clock });

@@ -41,6 +41,8 @@ export interface OpenCall {
       durable, or when it can't be yet: then `trouble` says so, and it is tried
       again until it is. Rejects with StoreError bad_replaces for a correction the core would refuse. */
   add(entry: NewEntry): Promise<Entry>;
+  /** All of them or none, in this order; an id of one's own (a fresh UUID) lets them name each other. */
+  addAll(entries: readonly NewEntry[]): Promise<Entry[]>;
   undo(): Promise<void>;
   redo(): Promise<void>;
   rename(name: string): Promise<void>;

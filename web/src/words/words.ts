@@ -15,6 +15,7 @@ interface Rooms {
   handy: typeof import('./en/handy.json');
   settings: typeof import('./en/settings.json');
   practice: typeof import('./en/practice.json');
+  trace: typeof import('./en/trace.json');
 }
 export type Key = { [R in keyof Rooms]: `${R}.${Extract<keyof Rooms[R], string>}` }[keyof Rooms];
 type Pack = Record<string, Record<string, string>>;

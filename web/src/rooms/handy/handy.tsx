@@ -23,6 +23,15 @@ export function Handy({ tool }: { tool: string | null }) {
             </a>
           </li>
         ))}
+        <li>
+          <a href={href({ room: 'trace' })} data-name="tool-trace">
+            <ToolIcon name="trace" />
+            <span>
+              <strong>{say('trace.title')}</strong>
+              <span class="quiet small">{say('trace.answers')}</span>
+            </span>
+          </a>
+        </li>
       </ul>
     </Frame>
   );

@@ -10,6 +10,7 @@ const paths = {
   hose: 'M4 20v-6a4 4 0 0 1 8 0v2a4 4 0 0 0 8 0V4M2 20h4M18 4h4',
   vacuum: 'M4 4v16h16M5 6c1 9 4 12 15 13M15 6v6M12 9l3 3 3-3',
   standing: 'M8 3h8v4l2 3v11H6V10l2-3zM12 12v3a2 2 0 1 0 .1 0',
+  trace: 'M4 3v17h17M6 15h2V8h4v7h3V6h4v9h2',
   table: 'M4 4h16v16H4zM4 9h16M4 14h16M10 4v16',
   bottle: 'M9 3h6v4l3 4v10H6V11l3-4zM6 14h12',
   drops:

@@ -122,6 +122,7 @@ beforeEach(async () => {
   app.store = { memory: signal(null) } as never;
   app.engine = {
     ask: () => new Promise(() => {}),
+    trace: () => new Promise(() => {}),
     diagnose: ((_request, onAnswer) =>
       new Promise<void>((_, no) => {
         asked += 1;

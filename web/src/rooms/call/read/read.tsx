@@ -5,6 +5,7 @@ import { Icon } from '../../../parts/icon';
 import { href } from '../../../shell/route';
 import type { Entry, OpenCall } from '../../../store/store';
 import { say, sayCount } from '../../../words/words';
+import { ToSeries } from '../../trace/taken_traces';
 import { liveAnswer } from '../live_answer';
 import { wanted } from '../wanted';
 import { AmountSheet } from './amount_sheet';
@@ -203,6 +204,7 @@ export function ReadStage({ call }: { call: OpenCall }) {
           ))}
         </ul>
       </section>
+      <ToSeries call={call} />
       <Button kind="main" wide href={href({ room: 'call', id: call.id, stage: 'answer' })} name="to-answer">
         {say('call.on_to', { stage: say('call.answer') })}
       </Button>

@@ -22,7 +22,7 @@ export function numberOf(figure: string): number | null {
   return (m[1] && m[1] !== '+' ? -1 : 1) * (whole + part);
 }
 
-const plain = (unit: string) => unit.toLowerCase().replace(/[°\s().]/g, '');
+export const plain = (unit: string) => unit.toLowerCase().replace(/[°\s().]/g, '');
 
 /** Points of one unit; null where there are fewer than two, or a number stands in another unit than the rest:
     what can't be laid on one scale isn't drawn. */

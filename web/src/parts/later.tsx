@@ -1,0 +1,31 @@
+// A screen that is loaded when it is first looked at, so that the first visit doesn't wait for it.
+import type { ComponentType } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { Notice } from './parts';
+import { say } from '../words/words';
+
+/** `load` gives a module whose default is the screen; until it is there, `waiting` stands. */
+export function later<P extends object>(
+  load: () => Promise<{ default: ComponentType<P> }>,
+  Waiting: ComponentType = () => <p class="quiet">{say('shell.working')}</p>,
+): ComponentType<P> {
+  let loaded: ComponentType<P> | null = null;
+  return function Later(props: P) {
+    const [Screen, setScreen] = useState<ComponentType<P> | null>(() => loaded);
+    const [failed, setFailed] = useState(false);
+    useEffect(() => {
+      let gone = false;
+      if (!loaded)
+        load().then(
+          (found) => {
+            loaded = found.default;
+            if (!gone) setScreen(() => loaded);
+          },
+          () => setFailed(true), // a version of the app that is no longer there
+        );
+      return () => void (gone = true);
+    }, []);
+    if (failed) return <Notice tone="bad">{say('shell.not_loaded')}</Notice>;
+    return Screen ? <Screen {...props} /> : <Waiting />;
+  };
+}
