@@ -57,8 +57,11 @@ const Column kColumns[] = {
 // As far as any instrument shows; null where there is no end to a resistance.
 ordered_json number(double value) {
   if (!std::isfinite(value)) return {};
-  const double step = std::abs(value) > 1e4 ? 100 : std::abs(value) > 100 ? 0.1 : 0.001;
-  return std::round(value / step) * step;
+  if (std::abs(value) > 1e4) return std::lround(value / 100) * 100;
+  const double parts = std::abs(value) > 100 ? 10 : 1000;
+  const double rounded = std::round(value * parts) / parts;
+  if (rounded == std::round(rounded)) return std::lround(rounded);
+  return rounded;
 }
 
 std::string text_of(const lab::Visit& visit, std::uint64_t seed) {
