@@ -56,9 +56,11 @@ struct TraceWork::Held {
       if (auto begun = begin(); !begun) return begun;
     auto trace = reader->finish();
     if (!trace) return named(trace.problem());
-    reader.reset();
-    files.push_back(traced(*trace, *layout, std::move(questions), guessed));
+    if (layout->time.open && !reader->layout().time.open)  // later rows told what the first ones couldn't
+      std::erase_if(questions, [](const traces::Question& q) { return q.key == "day_or_month"; });
+    files.push_back(traced(*trace, reader->layout(), std::move(questions), guessed));
     traces.push_back(std::move(*trace));
+    reader.reset();
     return true;
   }
 
@@ -67,14 +69,15 @@ struct TraceWork::Held {
     if (context.units == "us") return base::UnitSystem::us;
     if (context.units == "metric") return base::UnitSystem::metric;
     // As the files speak: a column in °F or psi.
-    for (const TracedFile& file : files)
-      for (const auto& column : file.layout.columns)
-        if (column.unit.find('F') != std::string::npos || column.unit.starts_with("psi"))
-          return base::UnitSystem::us;
-    for (const TracedFile& file : files)
-      for (const auto& column : file.layout.columns)
-        if (column.unit.find('C') != std::string::npos || column.unit.starts_with("bar"))
-          return base::UnitSystem::metric;
+    std::vector<std::string> spoken;
+    for (const TracedFile& file : files) {
+      for (const auto& column : file.layout.columns) spoken.push_back(column.unit);
+      for (const auto& sensor : file.layout.sensors) spoken.push_back(sensor.unit);
+    }
+    for (const std::string& unit : spoken)
+      if (unit.find('F') != std::string::npos || unit.starts_with("psi")) return base::UnitSystem::us;
+    for (const std::string& unit : spoken)
+      if (unit.find('C') != std::string::npos || unit.starts_with("bar")) return base::UnitSystem::metric;
     return base::UnitSystem::us;
   }
 };

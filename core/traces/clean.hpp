@@ -14,7 +14,9 @@ void clean(Trace& trace);
 void order(Trace& trace);
 void merge_duplicates(Trace& trace);
 void find_gaps(Trace& trace);
+void power_from_energy(Trace& trace);
 void settle_units(Trace& trace);
+void settle_sign(Trace& trace);
 void find_stuck(Trace& trace);
 
 }  // namespace coldwright::traces

@@ -192,7 +192,9 @@ void clean(Trace& trace) {
       one.to -= trace.start;
     }
   find_gaps(trace);
+  power_from_energy(trace);
   settle_units(trace);
+  settle_sign(trace);
   find_stuck(trace);
   trace.used = trace.t.size();
 }

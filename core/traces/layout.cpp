@@ -43,6 +43,8 @@ constexpr std::array kWhat = {
              ReadingKind::liquid_line_temp},
     WhatInfo{What::shell_temp, "shell_temp", Dimension::temperature, ReadingKind::shell_temp},
     WhatInfo{What::superheat, "superheat", Dimension::temperature_difference, {}},
+    WhatInfo{What::energy, "energy", Dimension::power, {}},
+    WhatInfo{What::energy_counter, "energy_counter", Dimension::power, {}},
     WhatInfo{What::door, "door", {}, {}},
     WhatInfo{What::sensor_name, "sensor_name", {}, {}},
     WhatInfo{What::sensor_value, "sensor_value", {}, {}},
@@ -87,6 +89,13 @@ Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site
   if (!dimension) return Scale{};
   if (what == What::power && base::lower(unit) == "va")
     return Scale{};  // apparent, taken for what it is near
+  if (is_energy(what)) {
+    for (const auto& [name, joules] :
+         {std::pair{"wh", 3600.0}, {"kwh", 3.6e6}, {"mwh", 3.6e9}, {"kj", 1e3}, {"mj", 1e6}})
+      if (base::lower(unit) == name) return Scale{joules, 0};
+    return Problem{"unit", base::quoted(unit), "Wh, kWh, MWh, kJ or MJ",
+                   "a column needs a unit of its own kind"};
+  }
   const auto spoken = base::parse_spoken("1 " + std::string(unit), "unit", *dimension);
   if (!spoken)
     return Problem{"unit", base::quoted(unit), std::string(base::allowed_forms(*dimension)),
@@ -95,11 +104,6 @@ Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site
   if (spoken->against == base::Against::gauge) scale.offset += site.si;
   if (spoken->against == base::Against::vacuum) scale = {-scale.scale, site.si};
   return scale;
-}
-
-std::string usual_unit(What what, base::UnitSystem system) {
-  const auto dimension = info(what).dimension;
-  return dimension ? std::string(base::default_unit(*dimension, system)) : "";
 }
 
 std::optional<Problem> check(const Layout& layout) {

@@ -50,11 +50,14 @@ struct Levels {
   std::vector<Level> all;  // rising
   double split_y = 0;      // between rest and run; all rest when there is one level
   bool one_level = false;
+  bool speeds = false;   // many levels without a rest among them: a speed that changes
   double run_value = 0;  // of the level that most energy goes through
   double rest_value = 0;
   double y_low = 0, y_high = 1;  // the range of the root axis
 };
 double root(double x);
+/// Reorders `v`.
+double quantile(std::vector<double>& v, double q);
 
 /// `interval`: the usual step between samples, s.
 Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interval);

@@ -193,6 +193,20 @@ State shown_state(int model) {
   return kShown[static_cast<std::size_t>(model)];
 }
 
+/// Power before current before pressures before temperatures; of several the one that moves most.
+constexpr std::array kOrder = {What::power,
+                               What::current,
+                               What::suction_pressure,
+                               What::discharge_pressure,
+                               What::discharge_line_temp,
+                               What::evaporator_inlet_temp,
+                               What::coil_temp,
+                               What::evaporator_outlet_temp,
+                               What::evaporator_air_out_temp,
+                               What::condenser_middle_temp,
+                               What::suction_line_temp,
+                               What::box_temp};
+
 class Finder {
  public:
   Finder(const Trace& trace, int series, bool downward) : trace_(trace) {
@@ -219,7 +233,7 @@ class Finder {
     found_.levels = levels_of(runs_, found_.noise, trace_.interval);
     const bool electric = is_electric();
     if (found_.levels.all.empty()) return std::move(found_);
-    if (found_.levels.one_level) {
+    if (found_.levels.one_level || (electric && found_.levels.speeds)) {
       one_state();
       return std::move(found_);
     }
@@ -436,20 +450,15 @@ std::string_view to_word(State state) {
   return kWords[static_cast<std::size_t>(state)];
 }
 
+bool tells_running(const Trace& trace) {
+  return std::any_of(trace.series.begin(), trace.series.end(), [](const Series& one) {
+    const auto kind = std::find(kOrder.begin(), kOrder.end(), one.what);
+    return kind != kOrder.end() &&
+           std::any_of(one.value.begin(), one.value.end(), [](float v) { return !std::isnan(v); });
+  });
+}
+
 std::optional<int> signal_of(const Trace& trace) {
-  // Power before current before pressures before temperatures; of several the one that moves most.
-  constexpr std::array kOrder = {What::power,
-                                 What::current,
-                                 What::suction_pressure,
-                                 What::discharge_pressure,
-                                 What::discharge_line_temp,
-                                 What::evaporator_inlet_temp,
-                                 What::coil_temp,
-                                 What::evaporator_outlet_temp,
-                                 What::evaporator_air_out_temp,
-                                 What::condenser_middle_temp,
-                                 What::suction_line_temp,
-                                 What::box_temp};
   for (const What what : kOrder) {
     int best = -1;
     double most = 0;
@@ -459,7 +468,10 @@ std::optional<int> signal_of(const Trace& trace) {
       std::size_t filled = 0;
       for (const float v : trace.series[s].value) filled += !std::isnan(v);
       const bool enough = filled * 5 > trace.t.size() || trace.series.size() > 1;
-      if (enough && filled > 3 && (swing > most || best < 0)) {
+      // What was measured goes before what was made of an energy.
+      const bool derived = best >= 0 && trace.series[static_cast<std::size_t>(best)].derived;
+      const bool better = best < 0 || (derived == trace.series[s].derived ? swing > most : derived);
+      if (enough && filled > 3 && better) {
         most = swing;
         best = static_cast<int>(s);
       }
