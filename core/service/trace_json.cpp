@@ -71,6 +71,9 @@ std::string seconds_text(double s, const base::Display& display) {
   return base::show(Dimension::duration, s, display, std::abs(s) >= 120 && std::abs(s) < 1200 ? 1 : 0).text();
 }
 
+/// An offset as a clock would show it.
+std::string clock_text(double s) { return (s < 0 ? "-" : "+") + traces::elapsed_text(std::abs(s)); }
+
 std::string column_name(const TracedFile& file, int column) {
   if (column < 0 || column >= static_cast<int>(file.layout.columns.size())) return "";
   const std::string& header = file.layout.columns[static_cast<std::size_t>(column)].header;
@@ -307,6 +310,8 @@ class TraceAnswer {
     const bool electric = s.what == What::power || s.what == What::current;
     const std::string name = s.name.empty() ? wording_.word("trace_what", word_of(s.what)) : s.name;
     if (p.method == traces::Method::swing) return say("swing", {{"column", name}});
+    if (electric && p.levels.unparted)
+      return say("unparted", {{"column", name}, {"interval", seconds_text(study_.trace.interval, display_)}});
     if (p.levels.one_level) return say("one_level", {{"column", name}, {"level", level_text}});
     if (electric && p.levels.speeds)
       return say("speeds", {{"column", name},
@@ -329,6 +334,12 @@ class TraceAnswer {
         study_.trace.interval > 120)
       say("coarse_cycles", {{"interval", seconds_text(study_.trace.interval, display_)}});
     adds_up();
+    std::string others;
+    for (const traces::Series& one : study_.trace.series)
+      if (electric && one.what == s.what && &one != &s && !one.derived)
+        others +=
+            (others.empty() ? "" : ", ") + (one.name.empty() ? std::to_string(one.column + 1) : one.name);
+    if (!others.empty()) say("one_of_several", {{"column", name}, {"others", others}});
     if (electric && p.levels.rest_value > 0.25 * p.levels.run_value)
       say("rest_draws", {{"level", shown_value(s.what, p.levels.rest_value, display_).text()}});
     for (const traces::Level& level : p.levels.all) {
@@ -371,9 +382,9 @@ class TraceAnswer {
       }
       const traces::Clock& c = *study_.clocks[i];
       say(c.whole_hours ? "clock_zone" : "clock", {{"file", files_[i].name},
-                                                   {"offset", seconds_text(c.offset, display_)},
-                                                   {"low", seconds_text(c.low, display_)},
-                                                   {"high", seconds_text(c.high, display_)}});
+                                                   {"offset", clock_text(c.offset)},
+                                                   {"low", clock_text(c.low)},
+                                                   {"high", clock_text(c.high)}});
       const auto day = [&](double s) { return base::number_text(s, 1, display_.numerals); };
       if (c.drift_tried)
         say(c.drift != 0 ? "clock_drift" : "clock_steady",

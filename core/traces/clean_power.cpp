@@ -32,29 +32,42 @@ double usual_wait(std::vector<double> waits) {
   return *middle;
 }
 
-/// A counter moves on in steps of its own: between two moves the power is the step over the time it took.
+/// The smallest step that a counter moves on by.
+double step_of(const std::vector<float>& count) {
+  double step = 0;
+  float last = kNothing;
+  for (const float now : count) {
+    if (std::isnan(now)) continue;
+    if (now > last && (step == 0 || now - last < step)) step = now - last;
+    last = now;
+  }
+  return step;
+}
+
+/// A counter moves on in steps of its own. Between two moves no more than one step was used; what it moves on
+/// by beyond that was used in the last interval.
 void from_counter(Trace& trace, Series& series) {
   const std::vector<float> count = series.value;
+  const std::vector<double>& t = trace.t;
   std::vector<float>& power = series.value;
   std::fill(power.begin(), power.end(), kNothing);
+  const double step = step_of(count);
   std::vector<double> waits;
   std::size_t resets = 0;
-  double step = 0;
   const auto moved = [&](std::size_t from, std::size_t to) {
-    const double risen = static_cast<double>(count[to]) - count[from], took = trace.t[to] - trace.t[from];
-    if (risen < 0) {
+    const double risen = static_cast<double>(count[to]) - count[from], took = t[to] - t[from];
+    if (risen <= 0) {
       ++resets;
       return;
     }
-    std::fill(power.begin() + static_cast<std::ptrdiff_t>(from),
-              power.begin() + static_cast<std::ptrdiff_t>(to), static_cast<float>(risen / took));
-    if (risen <= 0) return;
     waits.push_back(took);
-    step = step == 0 ? risen : std::min(step, risen);
+    const double slow = std::min(risen, step) / took, last = t[to] - t[to - 1];
+    for (std::size_t i = from; i + 1 < to; ++i) power[i] = static_cast<float>(slow);
+    power[to - 1] = static_cast<float>((risen - slow * (took - last)) / last);
   };
   for (std::size_t begin = 0; begin < count.size();) {
     std::size_t end = begin + 1;  // of the stretch without a gap
-    while (end < count.size() && trace.t[end] - trace.t[end - 1] <= trace.gap) ++end;
+    while (end < count.size() && t[end] - t[end - 1] <= trace.gap) ++end;
     std::size_t last = begin;
     while (last < end && std::isnan(count[last])) ++last;
     bool any = false;

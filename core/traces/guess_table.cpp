@@ -55,6 +55,8 @@ struct Marks {
 /// "12,5" is a decimal; "2,970" may be either; "0,970" isn't thousands.
 void count_marks(const std::string& cell, char sign, Marks& marks) {
   const std::size_t at = cell.find(sign);
+  marks.bare += !cell.empty() && cell.size() <= 3 && cell != "0" &&
+                cell.find_first_not_of("0123456789") == std::string::npos;
   if (at == std::string::npos || !number_in(cell, sign)) return;
   const char other = sign == ',' ? '.' : ',';
   if (cell.find(other) != std::string::npos) {
@@ -96,24 +98,29 @@ Parting choose(const std::vector<std::string>& lines) {
   return best;
 }
 
-/// The numbers' sign. Where each number has three digits behind it and smaller ones have none, it parts
-/// thousands.
+/// The numbers' sign. Where each number of a column has three digits behind it and smaller ones have none, it
+/// parts thousands.
 char decimal_of(const std::vector<std::vector<std::string>>& rows) {
-  Marks comma, point;
-  for (const auto& row : rows)
-    for (const std::string& cell : row) {
-      if (written_time(cell)) continue;
-      count_marks(cell, ',', comma);
-      count_marks(cell, '.', point);
-      const bool bare = !cell.empty() && cell.size() <= 3 &&
-                        cell.find_first_not_of("0123456789") == std::string::npos && cell != "0";
-      comma.bare += bare;
+  std::vector<Marks> commas, points;
+  for (const auto& row : rows) {
+    commas.resize(std::max(commas.size(), row.size()));
+    points.resize(commas.size());
+    for (std::size_t c = 0; c < row.size(); ++c) {
+      if (written_time(row[c])) continue;
+      count_marks(row[c], ',', commas[c]);
+      count_marks(row[c], '.', points[c]);
     }
-  const auto decimals = [&](const Marks& marks) {
-    return marks.sure > 0 || comma.bare == 0 ? marks.sure + marks.either : 0;
+  }
+  std::size_t with_comma = 0, with_point = 0, thousands_comma = 0, thousands_point = 0;
+  const auto add = [](const Marks& marks, std::size_t& decimals, std::size_t& thousands) {
+    const bool decimal = marks.sure > 0 || marks.bare == 0;
+    (decimal ? decimals : thousands) += marks.sure + marks.either;
   };
-  const std::size_t with_comma = decimals(comma), with_point = decimals(point);
-  if (with_comma == 0 && with_point == 0) return point.either > comma.either ? ',' : '.';
+  for (std::size_t c = 0; c < commas.size(); ++c) {
+    add(commas[c], with_comma, thousands_comma);
+    add(points[c], with_point, thousands_point);
+  }
+  if (with_comma == 0 && with_point == 0) return thousands_point > thousands_comma ? ',' : '.';
   return with_comma > with_point ? ',' : '.';
 }
 

@@ -217,7 +217,7 @@ bool changes_speed(const std::vector<Run>& runs, const Levels& levels, double le
   return changes >= 4 && across < 1.6 * changes;
 }
 
-void heaters(Levels& out) {
+void heaters(Levels& out, const Noise& noise) {
   std::size_t main = 0;
   double most = -1;
   for (std::size_t k = 0; k < out.all.size(); ++k) {
@@ -237,7 +237,7 @@ void heaters(Levels& out) {
     const bool seldom =
         level.seconds < 0.3 * out.all[main].seconds && level.visits * 2 <= out.all[main].visits + 1;
     const bool minutes = level.usual_visit > 120 && level.usual_visit < 5400;
-    const bool flat = level.flatness < 0.05;
+    const bool flat = level.flatness < 0.05 + noise.at(level.value) / std::max(level.value, 1e-9);
     const bool apart = ratio > 1.5 || (level.from_rest > 0.7 && (ratio > 1.15 || ratio < 0.85));
     if (seldom && minutes && flat && apart && level.beside_higher < 0.5) level.role = Level::Role::heater;
   }
@@ -285,6 +285,8 @@ Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interv
     }
     out.all = {all};
   }
+  // A level's own scatter is small beside it; this is none.
+  out.unparted = out.all.size() == 1 && 2 * out.all.front().sd > 0.25 * out.all.front().y;
   roles(out);
   if (out.all.empty()) return out;
   if (out.one_level) {
@@ -293,7 +295,7 @@ Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interv
   }
   const double least = std::max(40.0, 2.5 * interval);
   visit(runs, out, least);
-  heaters(out);
+  heaters(out, noise);
   out.speeds = changes_speed(runs, out, least);
   return out;
 }

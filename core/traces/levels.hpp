@@ -50,8 +50,9 @@ struct Levels {
   std::vector<Level> all;  // rising
   double split_y = 0;      // between rest and run; all rest when there is one level
   bool one_level = false;
-  bool speeds = false;   // many levels without a rest among them: a speed that changes
-  double run_value = 0;  // of the level that most energy goes through
+  bool unparted = false;  // values from nothing to full, but no levels: each sample is a mean of run and rest
+  bool speeds = false;    // many levels without a rest among them: a speed that changes
+  double run_value = 0;   // of the level that most energy goes through
   double rest_value = 0;
   double y_low = 0, y_high = 1;  // the range of the root axis
 };

@@ -233,6 +233,9 @@ class Finder {
     found_.levels = levels_of(runs_, found_.noise, trace_.interval);
     const bool electric = is_electric();
     if (found_.levels.all.empty()) return std::move(found_);
+    if (electric && found_.levels.unparted && found_.levels.run_value > certain_off())
+      return std::move(found_);
+    found_.levels.unparted = false;
     if (found_.levels.one_level || (electric && found_.levels.speeds)) {
       one_state();
       return std::move(found_);
@@ -266,6 +269,7 @@ class Finder {
     }
     decode(emission, chain, allowed);
     flat(emission, allowed);
+    if (electric && trace_.interval >= 20) within_samples();
     if (top_)  // back to the pressure's own value
       for (Phase& phase : found_.phases) phase.level = *top_ - phase.level;
     return std::move(found_);
@@ -277,15 +281,24 @@ class Finder {
     return what == What::power || what == What::current;
   }
 
+  /// Less than the smallest compressor draws (our estimate).
+  double certain_off() const {
+    return trace_.series[static_cast<std::size_t>(found_.series)].what == What::power ? 12 : 0.1;
+  }
+
   /// One level throughout: running or off, by its size alone.
   void one_state() {
-    const double level = found_.levels.run_value;
-    const What what = trace_.series[static_cast<std::size_t>(found_.series)].what;
-    const double certain_run = what == What::power ? 40 : 0.4, certain_off = what == What::power ? 12 : 0.1;
+    double level = 0, seconds = 1e-9;
+    for (const Run& run : runs_) {
+      level += run.mean * (run.end - run.begin);
+      seconds += run.end - run.begin;
+    }
+    level /= seconds;
+    const double certain_run = 3.5 * certain_off();
     const double p = level >= certain_run ? 0.9
-                     : level <= certain_off
+                     : level <= certain_off()
                          ? 0.05
-                         : 0.05 + 0.85 * (level - certain_off) / (certain_run - certain_off);
+                         : 0.05 + 0.85 * (level - certain_off()) / (certain_run - certain_off());
     for (std::size_t i = 0; i < runs_.size();) {
       std::size_t j = i + 1;
       while (j < runs_.size() && runs_[j].begin - runs_[j - 1].end <= trace_.gap * 0.5) ++j;
@@ -346,6 +359,33 @@ class Finder {
       return;
     }
     found_.phases.push_back(phase);
+  }
+
+  /// A sample that is the mean of its interval tells where in it the state changed: it stands between its
+  /// neighbours by the share of each.
+  void within_samples() {
+    const std::vector<float>& v = *value_;
+    const auto place = [&](std::size_t i, std::size_t before, std::size_t after) {
+      const double from = v[before], to = v[after];
+      return std::abs(to - from) < 1e-9 ? -1.0 : (v[i] - from) / (to - from);  // 0: as before, 1: as after
+    };
+    for (std::size_t p = 1; p < found_.phases.size(); ++p) {
+      Phase& last = found_.phases[p - 1];
+      Phase& next = found_.phases[p];
+      if (next.from != last.to || next.state == State::start || last.state == State::start) continue;
+      const auto at = std::lower_bound(trace_.t.begin(), trace_.t.end(), next.from) - trace_.t.begin();
+      const auto i = static_cast<std::size_t>(at);
+      if (i < 2 || i + 2 >= v.size() || trace_.t[i - 2] < last.from || trace_.t[i + 1] >= next.to) continue;
+      const double step = trace_.t[i] - trace_.t[i - 1], after = trace_.t[i + 1] - trace_.t[i];
+      double moved = next.from;
+      if (const double share = place(i, i - 1, i + 1); share > 0.05 && share < 0.95)
+        moved = trace_.t[i] + (1 - share) * after;
+      else if (const double other = place(i - 1, i - 2, i); other > 0.05 && other < 0.95)
+        moved = trace_.t[i] - other * step;
+      last.to = next.from = moved;
+      next.from_low = std::min(next.from_low, moved);
+      next.from_high = std::max(next.from_high, moved);
+    }
   }
 
   /// Medians of what was found, drawn halfway to the prior while there are few.
