@@ -134,7 +134,7 @@ Result<std::string> TraceWork::answer() {
   if (auto closed = held_->close(); !closed) return closed.problem();
   if (held_->files.empty())
     return Problem{"files", "nothing", "at least one file", "there is nothing to answer from"};
-  if (held_->context.progress && !held_->context.progress(0.5))
+  if (held_->context.progress && !held_->context.progress(0.9))
     return Problem{"trace", "stopped", "to let it finish", "it was cancelled"};
   const auto wording = Wording::load(held_->context.language);
   if (!wording) return wording.problem();

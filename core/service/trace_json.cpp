@@ -311,7 +311,9 @@ class TraceAnswer {
     const std::string name = s.name.empty() ? wording_.word("trace_what", word_of(s.what)) : s.name;
     if (p.method == traces::Method::swing) return say("swing", {{"column", name}});
     if (electric && p.levels.unparted)
-      return say("unparted", {{"column", name}, {"interval", seconds_text(study_.trace.interval, display_)}});
+      return say("unparted",
+                 {{"column", name},
+                  {"interval", seconds_text(std::max(s.resolves, study_.trace.interval), display_)}});
     if (p.levels.one_level) return say("one_level", {{"column", name}, {"level", level_text}});
     if (electric && p.levels.speeds)
       return say("speeds", {{"column", name},
@@ -345,8 +347,11 @@ class TraceAnswer {
     for (const traces::Level& level : p.levels.all) {
       const double share =
           (level.value - p.levels.rest_value) / std::max(p.levels.run_value - p.levels.rest_value, 1e-9);
-      if (electric && !p.told_pumping && share > 0.25 && share < 0.75 && level.visits > 0 &&
-          level.role != traces::Level::Role::heater && level.seconds > 60)
+      if (electric && level.role == traces::Level::Role::between)
+        say("foreign", {{"times", std::to_string(level.visits)},
+                        {"level", shown_value(s.what, level.value, display_).text()}});
+      else if (electric && !p.told_pumping && share > 0.25 && share < 0.75 && level.visits > 0 &&
+               level.role != traces::Level::Role::heater && level.seconds > 60)
         say("between_levels", {{"times", std::to_string(level.visits)},
                                {"level", shown_value(s.what, level.value, display_).text()}});
     }

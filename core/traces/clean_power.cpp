@@ -88,6 +88,7 @@ void from_counter(Trace& trace, Series& series) {
   if (wait > 2.5 * trace.interval && wait > 180) {
     SetAside coarse = noted(Reason::coarse_counter, series, waits.size());
     coarse.seconds = wait;
+    series.resolves = wait;
     coarse.text = std::to_string(std::lround(step / 3600)) + " Wh";
     trace.aside.push_back(std::move(coarse));
   }
@@ -105,6 +106,32 @@ void power_from_energy(Trace& trace) {
     series.what = What::power;
     series.unit = "W";
     series.derived = true;
+  }
+}
+
+/// Some loggers leave the cell empty while nothing is drawn: then what is written is all running, and the
+/// empty cells stand together in long stretches, again and again.
+void fill_rests(Trace& trace) {
+  for (Series& series : trace.series) {
+    if (series.what != What::power && series.what != What::current) continue;
+    std::vector<float> values;
+    std::vector<std::size_t> lengths;
+    std::size_t run = 0;
+    for (std::size_t i = 0; i < series.value.size(); ++i) {
+      const bool empty = std::isnan(series.value[i]);
+      if (!empty) values.push_back(series.value[i]);
+      if (!empty && run > 0) lengths.push_back(run);
+      run = empty ? run + 1 : 0;
+    }
+    const std::size_t empty = series.value.size() - values.size();
+    if (values.size() < 20 || lengths.size() < 5 || empty * 10 < series.value.size() * 3) continue;
+    std::sort(values.begin(), values.end());
+    std::sort(lengths.begin(), lengths.end());
+    if (values[values.size() / 50] < 0.3F * values[values.size() / 2] || lengths[lengths.size() / 4] < 4)
+      continue;
+    for (float& v : series.value)
+      if (std::isnan(v)) v = 0;
+    trace.aside.push_back(noted(Reason::empty_rest, series, empty));
   }
 }
 

@@ -75,6 +75,40 @@ void settle_degrees(Trace& trace, Series& series) {
   }
 }
 
+/// The numbers that running gives in two units a thousand apart.
+struct Prefixes {
+  double limit, low_run;
+  bool is_high(float v) const { return v > limit; }
+  bool is_low(float v) const { return v > 0.5 * low_run && v < 2 * low_run; }
+};
+
+/// Where the unit changes near `at`, from the larger numbers to the smaller or back. What rests in between
+/// could be of either unit: there it is where the numbers jump most.
+std::size_t edge_of(const std::vector<float>& v, std::size_t at, std::size_t block, const Prefixes& prefixes,
+                    bool falls) {
+  if (at == 0 || at >= v.size()) return at;
+  const std::size_t first = at > block ? at - block : 0, last = std::min(v.size(), at + block);
+  std::size_t end = last, begin = first;
+  for (std::size_t i = first; i < last && end == last; ++i)
+    if (falls ? prefixes.is_low(v[i]) : prefixes.is_high(v[i])) end = i;
+  for (std::size_t i = first; i < end; ++i)
+    if (falls ? prefixes.is_high(v[i]) : prefixes.is_low(v[i])) begin = i + 1;
+  std::size_t best = end;
+  double most = std::log(5.0);
+  for (std::size_t i = begin; i + 3 <= end; ++i) {
+    if (i == 0) continue;
+    const double before = median_near(v, static_cast<std::ptrdiff_t>(i) - 1, -1, 5);
+    const double after = median_near(v, static_cast<std::ptrdiff_t>(i), 1,
+                                     static_cast<int>(std::min<std::size_t>(5, end - i)));
+    if (!(before > 0) || !(after > 0)) continue;
+    const double jump = falls ? std::log(before / after) : std::log(after / before);
+    if (jump <= most) continue;
+    most = jump;
+    best = i;
+  }
+  return best;
+}
+
 /// Power and current: a thousandfold change that lasts is a changed prefix.
 void settle_prefix(Trace& trace, Series& series) {
   std::vector<float>& v = series.value;
@@ -104,6 +138,7 @@ void settle_prefix(Trace& trace, Series& series) {
   const auto is_low = [&](double top) { return top > 0 && top < limit; };
   const double likely = series.what == What::power ? 5000 : 40;
   const bool lift = high < likely;  // the high part is plausible in this unit: the low part is a thousandth
+  const Prefixes prefixes{limit, low_top};
   const double factor = lift ? 1000 : 1e-3;
   const auto converts = [&](std::size_t b) { return lift ? is_low(tops[b]) : tops[b] > limit; };
   for (std::size_t b = 0; b < tops.size();) {
@@ -113,18 +148,8 @@ void settle_prefix(Trace& trace, Series& series) {
     }
     std::size_t e = b;
     while (e < tops.size() && (converts(e) || tops[e] <= 0)) ++e;
-    // The edge lies somewhere within a block: at the first sample on the other side of the limit.
-    std::size_t from = b * block, to = std::min(v.size(), e * block);
-    if (b > 0)
-      for (std::size_t i = from; i > from - block; --i) {
-        if (v[i - 1] > 0 && (lift ? v[i - 1] > limit : v[i - 1] < limit)) break;
-        from = i - 1;
-        if (from == 0) break;
-      }
-    for (std::size_t i = to; i < std::min(v.size(), e * block + block); ++i) {
-      if (v[i] > 0 && (lift ? v[i] > limit : v[i] < limit)) break;
-      to = i + 1;
-    }
+    const std::size_t from = edge_of(v, b * block, block, prefixes, lift);
+    const std::size_t to = edge_of(v, std::min(v.size(), e * block), block, prefixes, !lift);
     for (std::size_t i = from; i < to; ++i) v[i] = static_cast<float>(v[i] * factor);
     trace.aside.push_back(
         stretch(trace, Reason::unit_changed, series, from, to,

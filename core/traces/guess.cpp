@@ -137,6 +137,10 @@ Result<Guess> guess(std::string_view head) {
                    "there is nothing to read"};
   layout.decimal = decimal_of(table.rows);
   const Heads heads = heads_of(table);
+  if (layout.separator == ',' && commas_in_numbers(table, heads))
+    return Problem{"trace", "commas that part cells and decimals alike",
+                   "numbers with a point, in quotes, or cells parted by semicolons",
+                   "which digits belong together can't be told"};
   layout.columns.resize(table.width);
   for (std::size_t c = 0; c < table.width; ++c) layout.columns[c].header = heads.names[c];
   std::vector<bool> taken(table.width, false);

@@ -143,6 +143,8 @@ class Column {
   void by_unit() {
     if (measure_ == Dimension::power || measure_ == Dimension::current || measure_ == Dimension::voltage) {
       take(with_dimension(What::power, *measure_), 0.9, "unit");
+    } else if (measure_ == Dimension::pressure && barometer()) {
+      take(What::other, 0.8, "range");
     } else if (measure_ == Dimension::pressure) {
       take(What::suction_pressure, 0.6, "unit");
       ask("which_pressure", {"suction_pressure", "discharge_pressure", "other"});
@@ -150,6 +152,14 @@ class Column {
       take(What::box_temp, names_machine(words_) ? 0.8 : 0.6, "unit");
       if (!names_machine(words_)) ask("which_temperature", kAnyTemperature);
     }
+  }
+
+  /// The air's own pressure hardly moves.
+  bool barometer() const {
+    const auto scale = scale_of(out_.unit, What::suction_pressure, base::sea_level);
+    if (!scale || scale->offset != 0) return false;
+    const double low = shape_.low * scale->scale, high = shape_.high * scale->scale;
+    return low > 6e4 && high < 1.1e5 && high - low < 6e3;
   }
 
   /// "Fridge" names the machine, not what is measured: a power switches, a temperature doesn't.

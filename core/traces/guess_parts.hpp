@@ -35,6 +35,8 @@ Parting choose(const std::vector<std::string>& lines);
 Table tabled(const std::vector<std::string>& lines, const Parting& parted, int& header_rows);
 char decimal_of(const std::vector<std::vector<std::string>>& rows);
 Heads heads_of(const Table& table);
+/// Whether each number of a file parted by commas was cut in two by its decimal comma.
+bool commas_in_numbers(const Table& table, const Heads& heads);
 
 /// How a column of time is written, and how sure that is; `questions` gets what its data can't tell.
 struct TimeGuess {

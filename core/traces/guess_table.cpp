@@ -27,7 +27,7 @@ Parting parting(const std::vector<std::string>& lines, char separator) {
   for (const std::string& line : lines) {
     if (line.find_first_not_of(" \t,;") == std::string::npos) continue;
     split(line, separator, cells, store);
-    while (cells.size() > 1 && cells.back().empty()) cells.pop_back();
+    while (cells.size() > 2 && cells.back().empty()) cells.pop_back();
     ++counts[cells.size()];
     ++all;
   }
@@ -195,6 +195,25 @@ Heads heads_of(const Table& table) {
   copy(names_row, out.names);
   copy(units_row, out.units);
   return out;
+}
+
+bool commas_in_numbers(const Table& table, const Heads& heads) {
+  std::size_t named = 0;
+  for (std::size_t c = 0; c < heads.names.size(); ++c) {
+    if (heads.names[c].empty()) continue;
+    if (c != named) return false;
+    ++named;
+  }
+  if (named < 2 || table.width != 2 * named - 1) return false;
+  std::size_t whole = 0;
+  for (const auto& row : table.rows)
+    whole +=
+        row.size() == table.width &&
+        std::all_of(row.begin() + static_cast<std::ptrdiff_t>(named), row.end(), [](const std::string& cell) {
+          return !cell.empty() && cell.size() < 6 &&
+                 cell.find_first_not_of("0123456789") == std::string::npos;
+        });
+  return whole * 10 > table.rows.size() * 9;
 }
 
 }  // namespace coldwright::traces

@@ -232,13 +232,18 @@ void heaters(Levels& out, const Noise& noise) {
   out.run_value = out.all[main].value;
   for (std::size_t k = 0; k < out.all.size(); ++k) {
     Level& level = out.all[k];
+    const double apart_by = (level.value - out.rest_value) / std::max(out.run_value - out.rest_value, 1e-9);
+    if (k > main && level.visits > 0 && apart_by > 10 && level.seconds < 0.1 * out.all[main].seconds) {
+      level.role =
+          Level::Role::between;  // nothing in a cabinet draws ten times its compressor (our estimate)
+      continue;
+    }
     if (k == main || level.role != Level::Role::run || level.visits == 0) continue;
-    const double ratio = (level.value - out.rest_value) / std::max(out.run_value - out.rest_value, 1e-9);
     const bool seldom =
         level.seconds < 0.3 * out.all[main].seconds && level.visits * 2 <= out.all[main].visits + 1;
     const bool minutes = level.usual_visit > 120 && level.usual_visit < 5400;
     const bool flat = level.flatness < 0.05 + noise.at(level.value) / std::max(level.value, 1e-9);
-    const bool apart = ratio > 1.5 || (level.from_rest > 0.7 && (ratio > 1.15 || ratio < 0.85));
+    const bool apart = apart_by > 1.5 || (level.from_rest > 0.7 && (apart_by > 1.15 || apart_by < 0.85));
     if (seldom && minutes && flat && apart && level.beside_higher < 0.5) level.role = Level::Role::heater;
   }
 }

@@ -82,6 +82,10 @@ class Emission {
   Emission(const Levels& levels, double interval) : levels_(levels) {
     span_ = std::max(levels.y_high - levels.y_low, 1e-6);
     for (const Level& level : levels.all) {
+      if (level.role == Level::Role::between) {
+        foreign_ = std::min(foreign_, level.y - 3 * level.sd);
+        continue;
+      }
       double& total = level.role == Level::Role::rest     ? rest_
                       : level.role == Level::Role::heater ? heat_
                                                           : run_;
@@ -95,6 +99,11 @@ class Emission {
   std::array<double, m_states> of(double y) const {
     std::array<double, m_states> out{};
     const double anywhere = 1 / (2 * span_);
+    if (y > foreign_) {  // another appliance hides what the machine does
+      out.fill(std::log(anywhere));
+      out[m_start] = out[m_try] = out[m_defrost] = std::log(0.1 * anywhere);
+      return out;
+    }
     double rest = 0, run = 0, heat = 0, idle = 0;
     for (const Level& level : levels_.all) {
       const double z = (y - level.y) / level.sd;
@@ -132,7 +141,7 @@ class Emission {
 
  private:
   const Levels& levels_;
-  double span_ = 1, rest_ = 0, run_ = 0, heat_ = 0, top_ = 0, run_y_ = 0;
+  double span_ = 1, rest_ = 0, run_ = 0, heat_ = 0, top_ = 0, run_y_ = 0, foreign_ = 1e300;
   bool coarse_ = false;
 };
 
@@ -233,6 +242,7 @@ class Finder {
     found_.levels = levels_of(runs_, found_.noise, trace_.interval);
     const bool electric = is_electric();
     if (found_.levels.all.empty()) return std::move(found_);
+    found_.levels.unparted |= trace_.series[static_cast<std::size_t>(found_.series)].resolves > 900;
     if (electric && found_.levels.unparted && found_.levels.run_value > certain_off())
       return std::move(found_);
     found_.levels.unparted = false;

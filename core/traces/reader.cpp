@@ -64,7 +64,7 @@ Reader::Reader(std::string name, const Layout& layout, base::SitePressure site)
     if (column.what == What::sensor_value) value_ = at;
     if (!info(column.what).dimension && column.what != What::door) continue;
     kept_.push_back({at, trace_.series.size(), column.what, scaled(column.what, column.unit)});
-    trace_.series.push_back({column.what, column.header, column.unit, at, false, {}});
+    trace_.series.push_back({column.what, column.header, column.unit, at, false, 0, {}});
   }
   if (date_ >= 0 && time_ >= 0 && layout_.columns[static_cast<std::size_t>(time_)].what == What::time)
     date_ = -1;
@@ -74,7 +74,7 @@ Reader::Reader(std::string name, const Layout& layout, base::SitePressure site)
       continue;
     }
     sensors_[sensor.name] = {value_, trace_.series.size(), sensor.what, scaled(sensor.what, sensor.unit)};
-    trace_.series.push_back({sensor.what, sensor.name, sensor.unit, value_, false, {}});
+    trace_.series.push_back({sensor.what, sensor.name, sensor.unit, value_, false, 0, {}});
   }
   first_.assign(trace_.series.size(), std::nan(""));
 }

@@ -253,8 +253,19 @@ std::optional<WrittenTime> written_time(std::string_view cell) {
     out.named_month = true;
     if (!gap()) return std::nullopt;
   }
-  const long long second = c.number(&width);
+  const std::size_t clock_at = c.at;
+  long long second = c.number(&width);
   if (second < 0 || width > 4) return std::nullopt;
+  if (out.named_month && c.here() == ':') {
+    // "Mar 4 13:05:06 2026": the year stands last.
+    c.at = clock_at;
+    if (!read_clock(c, out)) return std::nullopt;
+    second = c.number(&width);
+    if (width != 4) return std::nullopt;
+    out.second = static_cast<int>(second);
+    out.has_date = true;
+    return read_zone(c, out) ? std::optional(out) : std::nullopt;
+  }
   out.second = static_cast<int>(second);
   if (!out.named_month) {
     if (!gap()) return std::nullopt;

@@ -11,7 +11,7 @@ std::string_view to_word(Reason reason) {
       "newest_first",    "clock_step",      "stuck_sensor",
       "unit_changed",    "unit_in_cell",    "gap",
       "unknown_sensor",  "counter_reset",   "coarse_counter",
-      "turned_sign"};
+      "turned_sign",     "unset_clock",     "empty_rest"};
   return kWords[static_cast<std::size_t>(reason)];
 }
 

@@ -35,9 +35,11 @@ enum class Reason : std::uint8_t {
   counter_reset,     // a meter's counter that fell
   coarse_counter,    // a meter's counter whose steps hide what lasts less
   turned_sign,       // a clamp the wrong way round
+  unset_clock,       // rows before the logger's clock was set
+  empty_rest,        // cells left empty while nothing is drawn
 };
 std::string_view to_word(Reason reason);
-inline constexpr int kReasons = 22;
+inline constexpr int kReasons = 24;
 
 struct SetAside {
   Reason reason{};
@@ -58,6 +60,7 @@ struct Series {
   std::string unit;  // of the file
   int column = -1;
   bool derived = false;  // made of an energy
+  double resolves = 0;   // s; what lasts less than this isn't in it, where that is longer than a step
   std::vector<float> value;
 };
 
