@@ -21,6 +21,7 @@ struct TraceWork::Held {
   base::SitePressure site = base::sea_level;
   // The file that is open.
   std::string name, head;
+  double bytes = 0;  // of the whole file, where that is known
   std::optional<traces::Layout> layout;
   std::vector<traces::Question> questions;
   bool guessed = false, is_open = false;
@@ -40,6 +41,7 @@ struct TraceWork::Held {
     }
     reader.emplace(name, *layout, site);
     reader->feed(head);
+    if (!head.empty()) reader->expect(bytes / static_cast<double>(head.size()));
     head.clear();
     return true;
   }
@@ -97,11 +99,12 @@ Result<std::unique_ptr<TraceWork>> TraceWork::start(std::string_view request_jso
   return std::unique_ptr<TraceWork>(new TraceWork(std::move(held)));
 }
 
-Result<bool> TraceWork::open(std::string_view name, std::string_view layout_text) {
+Result<bool> TraceWork::open(std::string_view name, std::string_view layout_text, double bytes) {
   if (auto closed = held_->close(); !closed) return closed;
   if (held_->files.size() >= 20)
     return Problem{"files", "more than 20", "up to 20 files of one machine", "more is more than one visit's"};
   held_->name = std::string(name.substr(0, 200));
+  held_->bytes = bytes;
   held_->layout.reset();
   held_->questions.clear();
   held_->guessed = false;

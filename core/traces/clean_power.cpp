@@ -124,6 +124,11 @@ void fill_rests(Trace& trace) {
       run = empty ? run + 1 : 0;
     }
     const std::size_t empty = series.value.size() - values.size();
+    // Only where the file said nothing: a number that couldn't be used is no rest.
+    std::uint64_t said = 0;
+    for (const SetAside& one : trace.aside)
+      if (one.reason == Reason::missing_value && one.column == series.column) said += one.count;
+    if (said < empty) continue;
     if (values.size() < 20 || lengths.size() < 5 || empty * 10 < series.value.size() * 3) continue;
     std::sort(values.begin(), values.end());
     std::sort(lengths.begin(), lengths.end());

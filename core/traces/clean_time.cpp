@@ -211,9 +211,9 @@ void clean(Trace& trace) {
     }
   find_gaps(trace);
   power_from_energy(trace);
+  fill_rests(trace);
   settle_units(trace);
   settle_sign(trace);
-  fill_rests(trace);
   find_stuck(trace);
   trace.used = trace.t.size();
 }

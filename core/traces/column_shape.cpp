@@ -46,7 +46,7 @@ Shape shape_of(const std::vector<double>& values) {
   for (const double v : values) out.precise = out.precise || std::abs(v * 10 - std::round(v * 10)) > 1e-6;
   const std::size_t steps = values.size() - 1;
   out.counting = steps >= 20 && same_step * 20 > steps * 19;
-  out.rising = steps >= 5 && rises > 3 * falls && falls * 200 <= steps && values.back() > values.front();
+  out.rising = steps >= 5 && rises > 3 * falls && falls * 200 <= steps;
   out.switching = out.low >= -0.02 * out.high && at(0.2) < 0.15 * out.high && jumps >= 2;
   return out;
 }

@@ -111,7 +111,7 @@ class Column {
 
   /// Humidity, a count of rows, a state of the logger: of no use here.
   bool no_reading() {
-    const auto named = what_in(words_);
+    const auto named = name();
     const bool of_use = named && named != What::other;
     if (named == What::door || named == What::other)
       take(*named, 0.9, "header");
@@ -128,8 +128,14 @@ class Column {
     return true;
   }
 
-  void by_name() {
+  /// What the heading says is measured; "kitchen fridge" says where the machine stands.
+  std::optional<What> name() const {
     const auto named = what_in(words_);
+    return named == What::ambient_temp && names_machine(words_) ? std::nullopt : named;
+  }
+
+  void by_name() {
+    const auto named = name();
     if (!named) return;
     What what = *named;
     if (measure_ || says_temperature())

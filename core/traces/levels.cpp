@@ -192,6 +192,19 @@ void roles(Levels& out) {
   for (Level& level : out.all) level.energy = (level.value - out.rest_value) * level.seconds;
 }
 
+/// By what share of their mean a signal's values scatter.
+double scatter_of(const std::vector<Run>& runs) {
+  double weight = 1e-9, sum = 0, square = 0;
+  for (const Run& run : runs) {
+    const double w = lasts(run);
+    weight += w;
+    sum += w * run.mean;
+    square += w * (static_cast<double>(run.mean) * run.mean + static_cast<double>(run.sd) * run.sd);
+  }
+  const double mean = sum / weight;
+  return std::sqrt(std::max(0.0, square / weight - mean * mean)) / std::max(std::abs(mean), 1e-9);
+}
+
 /// A compressor that changes its speed and doesn't stop: many levels one beside the other without a gap
 /// between rest and running, none near zero, and it goes from each to the next rather than across.
 bool changes_speed(const std::vector<Run>& runs, const Levels& levels, double least) {
@@ -290,8 +303,9 @@ Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interv
     }
     out.all = {all};
   }
-  // A level's own scatter is small beside it; this is none.
-  out.unparted = out.all.size() == 1 && 2 * out.all.front().sd > 0.25 * out.all.front().y;
+  // A level's own scatter is small beside it; else it is none, least of all where a sample holds whole
+  // cycles.
+  out.unparted = out.all.size() == 1 && scatter_of(runs) > (interval < 900 ? 0.25 : 0.05);
   roles(out);
   if (out.all.empty()) return out;
   if (out.one_level) {

@@ -17,9 +17,9 @@ struct Run {
   double begin = 0, end = 0;  // s; until the next sample, or as long as a sample stands before a gap
 };
 
-/// What a signal's samples scatter by at rest: sigma = floor + share * level, from the median of neighbours'
-/// differences in the lower and the upper half of its range (median |difference| = 0.954 sigma of Gaussian
-/// noise); never below the step it is counted in.
+/// What a signal's samples scatter by at rest: sigma = floor + share * level, from the smaller quarter of
+/// neighbours' differences in the lower and the upper half of its range (the quarter of |difference| is 0.451
+/// sigma of Gaussian noise, and changes of state don't reach it); never below the step it is counted in.
 struct Noise {
   double floor = 0, share = 0;
   double at(double level) const { return floor + share * (level > 0 ? level : 0); }

@@ -279,6 +279,11 @@ class Finder {
     }
     decode(emission, chain, allowed);
     flat(emission, allowed);
+    if (electric && undersampled()) {
+      found_.levels.unparted = true;
+      found_.phases.clear();
+      return std::move(found_);
+    }
     if (electric && trace_.interval >= 20) within_samples();
     if (top_)  // back to the pressure's own value
       for (Phase& phase : found_.phases) phase.level = *top_ - phase.level;
@@ -369,6 +374,17 @@ class Finder {
       return;
     }
     found_.phases.push_back(phase);
+  }
+
+  /// Samples so far apart that each mixes run and rest: phases of a sample or two, or two levels that aren't
+  /// far apart.
+  bool undersampled() const {
+    if (trace_.interval < 300) return false;
+    if (trace_.interval >= 600 && found_.levels.rest_value > 0.4 * found_.levels.run_value) return true;
+    std::vector<double> lasted;
+    for (const Phase& phase : found_.phases)
+      if (phase.whole) lasted.push_back(phase.to - phase.from);
+    return lasted.size() > 4 && quantile(lasted, 0.5) < 1.7 * trace_.interval;
   }
 
   /// A sample that is the mean of its interval tells where in it the state changed: it stands between its

@@ -21,6 +21,8 @@ class Reader {
   Reader(std::string name, const Layout& layout, base::SitePressure site);
 
   void feed(std::string_view bytes);
+  /// Room for what comes, when all is `times` what was fed so far: no copies while it grows.
+  void expect(double times);
   /// The trace, in order and cleaned (clean.hpp); Problem when no row could be used.
   Result<Trace> finish();
   /// The layout as it was followed: an open question of day and month may have been settled by later rows.

@@ -20,7 +20,8 @@ Noise noise_of(const std::vector<float>& value) {
     if (!std::isnan(value[i])) all.push_back(value[i]);
   if (all.size() < 3) return {};
   std::vector<double> sorted = all;
-  const double top = quantile(sorted, 0.98), bottom = quantile(sorted, 0.02), middle = 0.5 * (top + bottom);
+  const double top = quantile(sorted, 0.98), bottom = quantile(sorted, 0.02),
+               half = 0.5 * (root(top) + root(bottom)), middle = half * std::abs(half);
   double step = 1e300, high_level = 0;
   for (std::size_t i = 1; i < value.size(); ++i) {
     if (std::isnan(value[i]) || std::isnan(value[i - 1])) continue;
@@ -35,11 +36,11 @@ Noise noise_of(const std::vector<float>& value) {
     }
     if (lower) low.push_back(off);
   }
-  constexpr double kSigma = 1 / 0.954;
+  constexpr double kSigma = 1 / 0.4506;
   const double least = step < 1e299 ? 0.3 * std::min(step, 0.01 * (top - bottom) + 1e-9) : 0;
   Noise noise;
-  const double s0 = low.empty() ? 0 : quantile(low, 0.5) * kSigma;
-  const double s1 = high.empty() ? s0 : quantile(high, 0.5) * kSigma;
+  const double s0 = low.empty() ? 0 : quantile(low, 0.25) * kSigma;
+  const double s1 = high.empty() ? s0 : quantile(high, 0.25) * kSigma;
   const double l1 = high.empty() ? 1 : high_level / static_cast<double>(high.size());
   noise.floor = std::max({std::min(s0, 0.1 * (top - bottom)), least, 1e-6 * std::abs(top)});
   noise.share = std::clamp((s1 - noise.floor) / std::max(l1, 1e-9), 0.0, 0.25);
