@@ -114,6 +114,9 @@ void power_from_energy(Trace& trace) {
 void fill_rests(Trace& trace) {
   for (Series& series : trace.series) {
     if (series.what != What::power && series.what != What::current) continue;
+    const auto missing =
+        std::count_if(series.value.begin(), series.value.end(), [](float v) { return std::isnan(v); });
+    if (static_cast<std::size_t>(missing) * 10 < series.value.size() * 3) continue;
     std::vector<float> values;
     std::vector<std::size_t> lengths;
     std::size_t run = 0;
@@ -129,7 +132,7 @@ void fill_rests(Trace& trace) {
     for (const SetAside& one : trace.aside)
       if (one.reason == Reason::missing_value && one.column == series.column) said += one.count;
     if (said < empty) continue;
-    if (values.size() < 20 || lengths.size() < 5 || empty * 10 < series.value.size() * 3) continue;
+    if (values.size() < 20 || lengths.size() < 5) continue;
     std::sort(values.begin(), values.end());
     std::sort(lengths.begin(), lengths.end());
     if (values[values.size() / 50] < 0.3F * values[values.size() / 2] || lengths[lengths.size() / 4] < 4)
@@ -144,8 +147,9 @@ void settle_sign(Trace& trace) {
   for (Series& series : trace.series) {
     if (series.what != What::power && series.what != What::current) continue;
     std::vector<float> sizes;
-    for (const float v : series.value)
-      if (!std::isnan(v)) sizes.push_back(std::abs(v));
+    const std::size_t every = std::max<std::size_t>(1, series.value.size() / 400000);
+    for (std::size_t i = 0; i < series.value.size(); i += every)
+      if (!std::isnan(series.value[i])) sizes.push_back(std::abs(series.value[i]));
     if (sizes.size() < 3) continue;
     const auto top = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() * 98 / 100);
     std::nth_element(sizes.begin(), top, sizes.end());

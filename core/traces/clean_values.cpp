@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include "traces/clean.hpp"
 
@@ -178,22 +179,30 @@ void find_stuck_in(Trace& trace, Series& series) {
   const auto dimension = info(series.what).dimension;
   const bool electric = series.what == What::power || series.what == What::current;
   // Runs end often: count those that stay short to know how often a value repeats when nothing is wrong.
-  std::vector<std::size_t> runs;
+  std::map<std::size_t, std::size_t> runs;  // length, how many
+  std::size_t all = 0;
   for (std::size_t i = 0; i < v.size();) {
     std::size_t j = i + 1;
     while (j < v.size() && v[j] == v[i]) ++j;
-    if (!std::isnan(v[i]) && !(electric && v[i] <= low + 0.02 * (high - low))) runs.push_back(j - i);
+    if (!std::isnan(v[i]) && !(electric && v[i] <= low + 0.02 * (high - low))) {
+      ++runs[j - i];
+      ++all;
+    }
     i = j;
   }
   if (runs.empty()) return;
-  std::sort(runs.begin(), runs.end());
   double usual = 0;
-  const std::size_t kept = std::max<std::size_t>(1, runs.size() * 95 / 100);
-  for (std::size_t i = 0; i < kept; ++i) usual += static_cast<double>(runs[i]);
-  usual /= static_cast<double>(kept);
+  std::size_t longest = 0, left = std::max<std::size_t>(1, all * 95 / 100);
+  const auto kept = static_cast<double>(left);
+  for (const auto& [length, count] : runs) {
+    const std::size_t taken = std::min(count, left);
+    if (taken == 0) break;
+    usual += static_cast<double>(length) * static_cast<double>(taken) / kept;
+    longest = length;
+    left -= taken;
+  }
   const double share = 1 - 1 / std::max(usual, 1.0001);
-  const double limit =
-      std::max({4 * expected_run(share, pairs), 8.0 * static_cast<double>(runs[kept - 1]), 30.0});
+  const double limit = std::max({4 * expected_run(share, pairs), 8.0 * static_cast<double>(longest), 30.0});
   for (std::size_t i = 0; i < v.size();) {
     std::size_t j = i + 1;
     while (j < v.size() && v[j] == v[i]) ++j;

@@ -45,6 +45,8 @@ export type TraceWhat =
   | 'liquid_line_temp'
   | 'shell_temp'
   | 'superheat'
+  | 'energy'
+  | 'energy_counter'
   | 'door'
   | 'sensor_name'
   | 'sensor_value'
@@ -2458,6 +2460,9 @@ export interface TraceAnswer {
       low: Quantity;
       high: Quantity;
       drift_per_day: Quantity;
+      drift_low: Quantity;
+      drift_high: Quantity;
+      drift_told: boolean;
       probability: number;
       log_likelihood_gain: number;
       used: boolean;
@@ -2484,7 +2489,13 @@ export interface TraceAnswer {
       | 'stuck_sensor'
       | 'unit_changed'
       | 'unit_in_cell'
-      | 'gap';
+      | 'gap'
+      | 'unknown_sensor'
+      | 'counter_reset'
+      | 'coarse_counter'
+      | 'turned_sign'
+      | 'unset_clock'
+      | 'empty_rest';
     count: number;
     column: number | null;
     lines: number[];
