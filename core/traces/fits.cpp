@@ -188,7 +188,7 @@ class Account {
       if (trace_.t[i] > day_end) {
         if (in_day > 0.8 * 86400) days.push_back(of_day * 86400 / in_day);
         of_day = in_day = 0;
-        while (day_end < trace_.t[i]) day_end += 86400;
+        day_end = std::ceil(trace_.t[i] / 86400) * 86400;
       }
       if (step > trace_.gap || std::isnan(series.value[i - 1])) continue;
       const double e = step * series.value[i - 1];

@@ -345,8 +345,14 @@ std::optional<double> TimeReader::read(std::string_view cell) {
       if (!number || is_missing(cell)) return std::nullopt;
       dated_ = layout_.form != TimeForm::elapsed;
       // Day 25569 of a spreadsheet's count is 1970-01-01; its clock is no finer than the tenth of a second.
-      if (layout_.form == TimeForm::serial_days) return std::round((number->value - 25569) * 864000) / 10;
-      return number->value * layout_.seconds_per_unit;
+      if (layout_.form == TimeForm::serial_days) {
+        const double at = std::round((number->value - 25569) * 864000) / 10;
+        return at > -2.3e9 && at < 7.3e9 ? std::optional(at) : std::nullopt;
+      }
+      // Within 1900 to 2200, as dates are; what lies beyond is a slip.
+      const double at = number->value * layout_.seconds_per_unit;
+      if (!(at > -2.3e9 && at < 7.3e9)) return std::nullopt;
+      return at;
     }
     default:
       break;

@@ -206,6 +206,14 @@ TEST(OddTraces, RowsBeforeTheClockWasSetAreSetAside) {
   EXPECT_EQ(read.trace.start, kBegin);
 }
 
+TEST(OddTraces, ATimeBeyondTheCalendarIsUnreadable) {
+  const ReadTrace read = read_trace(lines("time,W\n", usual(), [](std::size_t i, double t, double x) {
+    return (i == 700 ? "99999999999999999999" : digits(t, 0)) + "," + digits(x, 1);
+  }));
+  ASSERT_NE(read.aside(Reason::unreadable_time), nullptr);
+  EXPECT_LT(read.trace.t.back(), 2 * 86400);
+}
+
 TEST(OddTraces, AClockWithTheYearLast) {
   const ReadTrace read = read_trace(
       "when,W\nFri Mar  1 00:00:00 2024,2\nFri Mar  1 00:00:10 2024,90\nFri Mar  1 00:00:20 2024,91\n");
