@@ -184,7 +184,7 @@ class TraceAnswer {
     const traces::Phases& p = *study_.phases;
     const traces::Series& s = study_.trace.series[static_cast<std::size_t>(p.series)];
     json levels = json::array();
-    constexpr const char* kRoles[] = {"rest", "run", "heater", "between"};
+    constexpr const char* kRoles[] = {"rest", "run", "heater", "other"};
     if (p.method == traces::Method::levels)
       for (const traces::Level& level : p.levels.all)
         levels.push_back({{"role", kRoles[static_cast<std::size_t>(level.role)]},
@@ -347,7 +347,7 @@ class TraceAnswer {
     for (const traces::Level& level : p.levels.all) {
       const double share =
           (level.value - p.levels.rest_value) / std::max(p.levels.run_value - p.levels.rest_value, 1e-9);
-      if (electric && level.role == traces::Level::Role::between)
+      if (electric && level.role == traces::Level::Role::other)
         say("foreign", {{"times", std::to_string(level.visits)},
                         {"level", shown_value(s.what, level.value, display_).text()}});
       else if (electric && !p.told_pumping && share > 0.25 && share < 0.75 && level.visits > 0 &&

@@ -247,8 +247,7 @@ void heaters(Levels& out, const Noise& noise) {
     Level& level = out.all[k];
     const double apart_by = (level.value - out.rest_value) / std::max(out.run_value - out.rest_value, 1e-9);
     if (k > main && level.visits > 0 && apart_by > 10 && level.seconds < 0.1 * out.all[main].seconds) {
-      level.role =
-          Level::Role::between;  // nothing in a cabinet draws ten times its compressor (our estimate)
+      level.role = Level::Role::other;  // nothing in a cabinet draws ten times its compressor (our estimate)
       continue;
     }
     if (k == main || level.role != Level::Role::run || level.visits == 0) continue;

@@ -43,7 +43,7 @@ struct Level {
   double flatness = 0;       // median over visits of the relative scatter within one
   double beside_higher = 0;  // share of its visits that come next to a level above, off apart
   double from_rest = 0;      // share of its visits that begin and end at rest
-  enum class Role : std::uint8_t { rest, run, heater, between } role = Role::rest;
+  enum class Role : std::uint8_t { rest, run, heater, other } role = Role::rest;
 };
 
 struct Levels {

@@ -57,7 +57,7 @@ Chain chain_for(double interval, bool not_pumping, bool overload, bool defrost) 
 Emission::Emission(const Levels& levels) : levels_(levels) {
   span_ = std::max(levels.y_high - levels.y_low, 1e-6);
   for (const Level& level : levels.all) {
-    if (level.role == Level::Role::between) {
+    if (level.role == Level::Role::other) {
       foreign_ = std::min(foreign_, level.y - 3 * level.sd);
       continue;
     }

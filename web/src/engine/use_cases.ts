@@ -2508,7 +2508,7 @@ export interface TraceAnswer {
     column: string;
     what: TraceWhat;
     levels: {
-      role: 'rest' | 'run' | 'heater' | 'between';
+      role: 'rest' | 'run' | 'heater' | 'other';
       value: Quantity;
       seconds: number;
       visits: number;
