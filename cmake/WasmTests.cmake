@@ -4,7 +4,7 @@ file(GLOB wasm_test_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/*/*_test
 set(native_only
   # start the program or the server as a child process
   command_line_test bad_command_line_test server_test server_app_test server_fault_test chart_test chart_fault_test
-  card_test live_test opening_command_line_test memory_command_test record_test record_fault_test
+  card_test live_test trace_command_test opening_command_line_test memory_command_test record_test record_fault_test
   # run the program's card through the system's PDF tools, or walk folders with <filesystem>, which libc++ has not
   # here; the demo calls themselves are compared in tests/wasm/same_answers.mjs
   demo_calls_test call_mutation_test words_test

@@ -55,6 +55,12 @@ std::string said_already(const json& entries, const json& fresh) {
   return "";
 }
 
+double size_of(const std::string& path) {
+  std::error_code error;
+  const auto size = std::filesystem::file_size(path, error);
+  return error ? 0 : static_cast<double>(size);
+}
+
 std::string file_name(const std::string& path) {
   return path == "-" ? "-" : std::filesystem::path(path).filename().string();
 }
@@ -67,6 +73,9 @@ Result<std::string> answer_trace(const Arguments& arguments, const service::Cont
     if (key == "units" || key == "altitude" || key == "barometer") request[key] = value;
   auto work = service::TraceWork::start(request.dump(), context);
   if (!work) return work.problem();
+  // How much of all the files is read; a pipe has no size.
+  double size_of_all = 0, done_of_all = 0;
+  for (const std::string& path : arguments.files) size_of_all += size_of(path);
   for (std::size_t i = 0; i < arguments.files.size(); ++i) {
     std::string layout;
     if (i < arguments.layouts.size()) {
@@ -79,10 +88,14 @@ Result<std::string> answer_trace(const Arguments& arguments, const service::Cont
     }
     auto file = opened(arguments.files[i]);
     if (!file) return file.problem();
-    if (auto done = (*work)->open(file_name(arguments.files[i]), layout); !done) return done.problem();
+    if (auto done = (*work)->open(file_name(arguments.files[i]), layout, size_of(arguments.files[i])); !done)
+      return done.problem();
     std::string piece(kPiece, '\0');
-    for (std::size_t size = 0; (size = std::fread(piece.data(), 1, piece.size(), file->get())) > 0;)
+    for (std::size_t size = 0; (size = std::fread(piece.data(), 1, piece.size(), file->get())) > 0;) {
       if (auto done = (*work)->feed(std::string_view(piece).substr(0, size)); !done) return done.problem();
+      done_of_all += static_cast<double>(size);
+      if (size_of_all > 0 && context.progress) context.progress(0.9 * done_of_all / size_of_all);
+    }
     if (std::ferror(file->get()) != 0)
       return Problem{"trace", arguments.files[i], "a file that can be read", std::strerror(errno)};
   }

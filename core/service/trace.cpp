@@ -22,6 +22,7 @@ struct TraceWork::Held {
   std::size_t points = usual_points;
   // The file that is open.
   std::string name, head;
+  double bytes = 0;  // of the whole file, where that is known
   std::optional<traces::Layout> layout;
   std::vector<traces::Question> questions;
   bool guessed = false, is_open = false;
@@ -41,6 +42,7 @@ struct TraceWork::Held {
     }
     reader.emplace(name, *layout, site);
     reader->feed(head);
+    if (!head.empty()) reader->expect(bytes / static_cast<double>(head.size()));
     head.clear();
     return true;
   }
@@ -57,9 +59,11 @@ struct TraceWork::Held {
       if (auto begun = begin(); !begun) return begun;
     auto trace = reader->finish();
     if (!trace) return named(trace.problem());
-    reader.reset();
-    files.push_back(traced(*trace, *layout, std::move(questions), guessed));
+    if (layout->time.open && !reader->layout().time.open)  // later rows told what the first ones couldn't
+      std::erase_if(questions, [](const traces::Question& q) { return q.key == "day_or_month"; });
+    files.push_back(traced(*trace, reader->layout(), std::move(questions), guessed));
     traces.push_back(std::move(*trace));
+    reader.reset();
     return true;
   }
 
@@ -68,14 +72,15 @@ struct TraceWork::Held {
     if (context.units == "us") return base::UnitSystem::us;
     if (context.units == "metric") return base::UnitSystem::metric;
     // As the files speak: a column in °F or psi.
-    for (const TracedFile& file : files)
-      for (const auto& column : file.layout.columns)
-        if (column.unit.find('F') != std::string::npos || column.unit.starts_with("psi"))
-          return base::UnitSystem::us;
-    for (const TracedFile& file : files)
-      for (const auto& column : file.layout.columns)
-        if (column.unit.find('C') != std::string::npos || column.unit.starts_with("bar"))
-          return base::UnitSystem::metric;
+    std::vector<std::string> spoken;
+    for (const TracedFile& file : files) {
+      for (const auto& column : file.layout.columns) spoken.push_back(column.unit);
+      for (const auto& sensor : file.layout.sensors) spoken.push_back(sensor.unit);
+    }
+    for (const std::string& unit : spoken)
+      if (unit.find('F') != std::string::npos || unit.starts_with("psi")) return base::UnitSystem::us;
+    for (const std::string& unit : spoken)
+      if (unit.find('C') != std::string::npos || unit.starts_with("bar")) return base::UnitSystem::metric;
     return base::UnitSystem::us;
   }
 };
@@ -96,11 +101,12 @@ Result<std::unique_ptr<TraceWork>> TraceWork::start(std::string_view request_jso
   return std::unique_ptr<TraceWork>(new TraceWork(std::move(held)));
 }
 
-Result<bool> TraceWork::open(std::string_view name, std::string_view layout_text) {
+Result<bool> TraceWork::open(std::string_view name, std::string_view layout_text, double bytes) {
   if (auto closed = held_->close(); !closed) return closed;
   if (held_->files.size() >= 20)
     return Problem{"files", "more than 20", "up to 20 files of one machine", "more is more than one visit's"};
   held_->name = std::string(name.substr(0, 200));
+  held_->bytes = bytes;
   held_->layout.reset();
   held_->questions.clear();
   held_->guessed = false;
@@ -133,7 +139,7 @@ Result<std::string> TraceWork::answer() {
   if (auto closed = held_->close(); !closed) return closed.problem();
   if (held_->files.empty())
     return Problem{"files", "nothing", "at least one file", "there is nothing to answer from"};
-  if (held_->context.progress && !held_->context.progress(0.5))
+  if (held_->context.progress && !held_->context.progress(0.9))
     return Problem{"trace", "stopped", "to let it finish", "it was cancelled"};
   const auto wording = Wording::load(held_->context.language);
   if (!wording) return wording.problem();

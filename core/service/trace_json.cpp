@@ -71,6 +71,9 @@ std::string seconds_text(double s, const base::Display& display) {
   return base::show(Dimension::duration, s, display, std::abs(s) >= 120 && std::abs(s) < 1200 ? 1 : 0).text();
 }
 
+/// An offset as a clock would show it.
+std::string clock_text(double s) { return (s < 0 ? "-" : "+") + traces::elapsed_text(std::abs(s)); }
+
 std::string column_name(const TracedFile& file, int column) {
   if (column < 0 || column >= static_cast<int>(file.layout.columns.size())) return "";
   const std::string& header = file.layout.columns[static_cast<std::size_t>(column)].header;
@@ -124,6 +127,9 @@ class TraceAnswer {
                {"low", quantity(Dimension::duration, c.low, display_)},
                {"high", quantity(Dimension::duration, c.high, display_)},
                {"drift_per_day", quantity(Dimension::duration, c.drift, display_)},
+               {"drift_low", quantity(Dimension::duration, c.drift_low, display_)},
+               {"drift_high", quantity(Dimension::duration, c.drift_high, display_)},
+               {"drift_told", c.drift_tried},
                {"probability", c.probability},
                {"log_likelihood_gain", c.gain},
                {"used", c.trusted}};
@@ -183,7 +189,7 @@ class TraceAnswer {
     const traces::Phases& p = *study_.phases;
     const traces::Series& s = study_.trace.series[static_cast<std::size_t>(p.series)];
     json levels = json::array();
-    constexpr const char* kRoles[] = {"rest", "run", "heater", "between"};
+    constexpr const char* kRoles[] = {"rest", "run", "heater", "other"};
     if (p.method == traces::Method::levels)
       for (const traces::Level& level : p.levels.all)
         levels.push_back({{"role", kRoles[static_cast<std::size_t>(level.role)]},
@@ -297,7 +303,10 @@ class TraceAnswer {
   void said() {
     for (const TracedFile& f : files_)
       if (f.guessed) say("guessed", {{"file", f.name}});
-    if (!study_.phases) return say("no_signal", {});
+    if (!study_.phases) {
+      const bool few = main_.samples < 10 && traces::tells_running(study_.trace);
+      return say(few ? "too_few" : "no_signal", {{"count", std::to_string(main_.samples)}});
+    }
     clocks();
     const traces::Phases& p = *study_.phases;
     const traces::Series& s = study_.trace.series[static_cast<std::size_t>(p.series)];
@@ -306,7 +315,16 @@ class TraceAnswer {
     const bool electric = s.what == What::power || s.what == What::current;
     const std::string name = s.name.empty() ? wording_.word("trace_what", word_of(s.what)) : s.name;
     if (p.method == traces::Method::swing) return say("swing", {{"column", name}});
+    if (electric && p.levels.unparted)
+      return say("unparted",
+                 {{"column", name},
+                  {"interval", seconds_text(std::max(s.resolves, study_.trace.interval), display_)}});
     if (p.levels.one_level) return say("one_level", {{"column", name}, {"level", level_text}});
+    if (electric && p.levels.speeds)
+      return say("speeds", {{"column", name},
+                            {"low", shown_value(s.what, p.levels.all.front().value, display_).text()},
+                            {"high", shown_value(s.what, p.levels.all.back().value, display_).text()},
+                            {"count", std::to_string(p.levels.all.size())}});
     say("found_in", {{"column", name},
                      {"runs", std::to_string(p.runs)},
                      {"stretches", std::to_string(p.stretches)},
@@ -315,17 +333,53 @@ class TraceAnswer {
     if (electric && !p.told_pumping) say("power_alone", {});
     if (study_.trace.interval > 30)
       say("coarse", {{"interval", seconds_text(study_.trace.interval, display_)}});
+    if (s.derived) say("derived", {{"column", name}});
+    std::vector<double> lasted;
+    for (const traces::Phase& phase : p.phases)
+      if (phase.whole) lasted.push_back(phase.to - phase.from);
+    if (!lasted.empty() && traces::quantile(lasted, 0.5) < 3 * study_.trace.interval &&
+        study_.trace.interval > 120)
+      say("coarse_cycles", {{"interval", seconds_text(study_.trace.interval, display_)}});
+    adds_up();
+    std::string others;
+    for (const traces::Series& one : study_.trace.series)
+      if (electric && one.what == s.what && &one != &s && !one.derived)
+        others +=
+            (others.empty() ? "" : ", ") + (one.name.empty() ? std::to_string(one.column + 1) : one.name);
+    if (!others.empty()) say("one_of_several", {{"column", name}, {"others", others}});
     if (electric && p.levels.rest_value > 0.25 * p.levels.run_value)
       say("rest_draws", {{"level", shown_value(s.what, p.levels.rest_value, display_).text()}});
     for (const traces::Level& level : p.levels.all) {
       const double share =
           (level.value - p.levels.rest_value) / std::max(p.levels.run_value - p.levels.rest_value, 1e-9);
-      if (electric && !p.told_pumping && share > 0.25 && share < 0.75 && level.visits > 0 &&
-          level.role != traces::Level::Role::heater && level.seconds > 60)
+      if (electric && level.role == traces::Level::Role::other)
+        say("foreign", {{"times", std::to_string(level.visits)},
+                        {"level", shown_value(s.what, level.value, display_).text()}});
+      else if (electric && !p.told_pumping && share > 0.25 && share < 0.75 && level.visits > 0 &&
+               level.role != traces::Level::Role::heater && level.seconds > 60)
         say("between_levels", {{"times", std::to_string(level.visits)},
                                {"level", shown_value(s.what, level.value, display_).text()}});
     }
     if (p.phases.size() > kMostPhases) say("phases_cut", {{"count", std::to_string(p.phases.size())}});
+  }
+
+  /// Two loads on one meter show as four levels: none, one, the other, both.
+  void adds_up() {
+    const traces::Phases& p = *study_.phases;
+    const What what = study_.trace.series[static_cast<std::size_t>(p.series)].what;
+    std::vector<const traces::Level*> run;
+    for (const traces::Level& level : p.levels.all)
+      if (level.role == traces::Level::Role::run && level.visits >= 5) run.push_back(&level);
+    const double rest = p.levels.rest_value;
+    for (std::size_t a = 0; a < run.size(); ++a)
+      for (std::size_t b = a + 1; b < run.size(); ++b)
+        for (std::size_t c = b + 1; c < run.size(); ++c) {
+          const double sum = run[a]->value + run[b]->value - rest;
+          if (std::abs(sum - run[c]->value) > 0.05 * (run[c]->value - rest)) continue;
+          return say("adds_up", {{"one", shown_value(what, run[a]->value, display_).text()},
+                                 {"other", shown_value(what, run[b]->value, display_).text()},
+                                 {"both", shown_value(what, run[c]->value, display_).text()}});
+        }
   }
 
   void clocks() {
@@ -338,11 +392,17 @@ class TraceAnswer {
       }
       const traces::Clock& c = *study_.clocks[i];
       say(c.whole_hours ? "clock_zone" : "clock", {{"file", files_[i].name},
-                                                   {"offset", seconds_text(c.offset, display_)},
-                                                   {"low", seconds_text(c.low, display_)},
-                                                   {"high", seconds_text(c.high, display_)}});
-      if (c.drift != 0)
-        say("clock_drift", {{"file", files_[i].name}, {"drift", seconds_text(c.drift, display_)}});
+                                                   {"offset", clock_text(c.offset)},
+                                                   {"low", clock_text(c.low)},
+                                                   {"high", clock_text(c.high)}});
+      const auto day = [&](double s) { return base::number_text(s, 1, display_.numerals); };
+      if (c.drift_tried)
+        say(c.drift != 0 ? "clock_drift" : "clock_steady",
+            {{"file", files_[i].name},
+             {"drift", day(c.drift)},
+             {"low", day(c.drift_low)},
+             {"high", day(c.drift_high)},
+             {"ppm", base::number_text(c.drift / 0.0864, 0, display_.numerals)}});
     }
   }
 
@@ -424,6 +484,7 @@ TracedFile traced(const traces::Trace& trace, const traces::Layout& layout,
   out.interval = trace.interval;
   out.rows = trace.rows;
   out.used = trace.used;
+  out.samples = trace.t.size();
   out.aside = trace.aside;
   return out;
 }

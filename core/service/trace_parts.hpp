@@ -29,6 +29,7 @@ struct TracedFile {
   bool dated = false, zoned = false;
   double start = 0, seconds = 0, interval = 0;
   std::uint64_t rows = 0, used = 0;
+  std::size_t samples = 0;
   std::vector<traces::SetAside> aside;
 };
 TracedFile traced(const traces::Trace& trace, const traces::Layout& layout,

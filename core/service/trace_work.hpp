@@ -21,8 +21,8 @@ class TraceWork {
   ~TraceWork();
 
   /// The next file. `layout_json` is a layout as "trace_layout" answers it, or empty: then it is guessed from
-  /// the file's first bytes.
-  Result<bool> open(std::string_view name, std::string_view layout_json);
+  /// the file's first bytes. `bytes`: how many there are, where that is known.
+  Result<bool> open(std::string_view name, std::string_view layout_json, double bytes = 0);
   /// More of the file that is open. A Problem when its layout can't be guessed.
   Result<bool> feed(std::string_view bytes);
   /// The answer; nothing can be fed afterwards.

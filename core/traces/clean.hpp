@@ -11,10 +11,14 @@ namespace coldwright::traces {
 void clean(Trace& trace);
 
 // Its steps, in their order.
+void drop_unset(Trace& trace);
 void order(Trace& trace);
 void merge_duplicates(Trace& trace);
 void find_gaps(Trace& trace);
+void power_from_energy(Trace& trace);
 void settle_units(Trace& trace);
+void fill_rests(Trace& trace);
+void settle_sign(Trace& trace);
 void find_stuck(Trace& trace);
 
 }  // namespace coldwright::traces

@@ -51,6 +51,23 @@ bool overlaps(const std::vector<double>& t, std::size_t from, std::size_t to, do
 
 }  // namespace
 
+/// A logger whose clock was never set counts from 1970 or 2000: a few such rows before the true ones have no
+/// time.
+void drop_unset(Trace& trace) {
+  if (!trace.dated) return;
+  constexpr double kYear = 31556952, k2000 = 946684800;
+  const auto unset = [&](double at) {
+    return (at >= 0 && at < kYear) || (at >= k2000 && at < k2000 + 86400);
+  };
+  const auto count = std::count_if(trace.t.begin(), trace.t.end(), unset);
+  if (count == 0 || static_cast<std::size_t>(count) * 10 > trace.t.size()) return;
+  std::vector<std::uint32_t> kept;
+  for (std::size_t i = 0; i < trace.t.size(); ++i)
+    if (!unset(trace.t[i])) kept.push_back(static_cast<std::uint32_t>(i));
+  rearrange(trace, kept);
+  note(trace, Reason::unset_clock, static_cast<std::uint64_t>(count), 0, 0);
+}
+
 void order(Trace& trace) {
   std::vector<double>& t = trace.t;
   std::vector<std::size_t> back;
@@ -181,6 +198,7 @@ void find_gaps(Trace& trace) {
 }
 
 void clean(Trace& trace) {
+  drop_unset(trace);
   order(trace);
   merge_duplicates(trace);
   trace.start = trace.t.front();
@@ -192,7 +210,10 @@ void clean(Trace& trace) {
       one.to -= trace.start;
     }
   find_gaps(trace);
+  power_from_energy(trace);
+  fill_rests(trace);
   settle_units(trace);
+  settle_sign(trace);
   find_stuck(trace);
   trace.used = trace.t.size();
 }

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include "traces/clean.hpp"
 
@@ -75,6 +76,40 @@ void settle_degrees(Trace& trace, Series& series) {
   }
 }
 
+/// The numbers that running gives in two units a thousand apart.
+struct Prefixes {
+  double limit, low_run;
+  bool is_high(float v) const { return v > limit; }
+  bool is_low(float v) const { return v > 0.5 * low_run && v < 2 * low_run; }
+};
+
+/// Where the unit changes near `at`, from the larger numbers to the smaller or back. What rests in between
+/// could be of either unit: there it is where the numbers jump most.
+std::size_t edge_of(const std::vector<float>& v, std::size_t at, std::size_t block, const Prefixes& prefixes,
+                    bool falls) {
+  if (at == 0 || at >= v.size()) return at;
+  const std::size_t first = at > block ? at - block : 0, last = std::min(v.size(), at + block);
+  std::size_t end = last, begin = first;
+  for (std::size_t i = first; i < last && end == last; ++i)
+    if (falls ? prefixes.is_low(v[i]) : prefixes.is_high(v[i])) end = i;
+  for (std::size_t i = first; i < end; ++i)
+    if (falls ? prefixes.is_high(v[i]) : prefixes.is_low(v[i])) begin = i + 1;
+  std::size_t best = end;
+  double most = std::log(5.0);
+  for (std::size_t i = begin; i + 3 <= end; ++i) {
+    if (i == 0) continue;
+    const double before = median_near(v, static_cast<std::ptrdiff_t>(i) - 1, -1, 5);
+    const double after = median_near(v, static_cast<std::ptrdiff_t>(i), 1,
+                                     static_cast<int>(std::min<std::size_t>(5, end - i)));
+    if (!(before > 0) || !(after > 0)) continue;
+    const double jump = falls ? std::log(before / after) : std::log(after / before);
+    if (jump <= most) continue;
+    most = jump;
+    best = i;
+  }
+  return best;
+}
+
 /// Power and current: a thousandfold change that lasts is a changed prefix.
 void settle_prefix(Trace& trace, Series& series) {
   std::vector<float>& v = series.value;
@@ -104,6 +139,7 @@ void settle_prefix(Trace& trace, Series& series) {
   const auto is_low = [&](double top) { return top > 0 && top < limit; };
   const double likely = series.what == What::power ? 5000 : 40;
   const bool lift = high < likely;  // the high part is plausible in this unit: the low part is a thousandth
+  const Prefixes prefixes{limit, low_top};
   const double factor = lift ? 1000 : 1e-3;
   const auto converts = [&](std::size_t b) { return lift ? is_low(tops[b]) : tops[b] > limit; };
   for (std::size_t b = 0; b < tops.size();) {
@@ -113,18 +149,8 @@ void settle_prefix(Trace& trace, Series& series) {
     }
     std::size_t e = b;
     while (e < tops.size() && (converts(e) || tops[e] <= 0)) ++e;
-    // The edge lies somewhere within a block: at the first sample on the other side of the limit.
-    std::size_t from = b * block, to = std::min(v.size(), e * block);
-    if (b > 0)
-      for (std::size_t i = from; i > from - block; --i) {
-        if (v[i - 1] > 0 && (lift ? v[i - 1] > limit : v[i - 1] < limit)) break;
-        from = i - 1;
-        if (from == 0) break;
-      }
-    for (std::size_t i = to; i < std::min(v.size(), e * block + block); ++i) {
-      if (v[i] > 0 && (lift ? v[i] > limit : v[i] < limit)) break;
-      to = i + 1;
-    }
+    const std::size_t from = edge_of(v, b * block, block, prefixes, lift);
+    const std::size_t to = edge_of(v, std::min(v.size(), e * block), block, prefixes, !lift);
     for (std::size_t i = from; i < to; ++i) v[i] = static_cast<float>(v[i] * factor);
     trace.aside.push_back(
         stretch(trace, Reason::unit_changed, series, from, to,
@@ -153,22 +179,30 @@ void find_stuck_in(Trace& trace, Series& series) {
   const auto dimension = info(series.what).dimension;
   const bool electric = series.what == What::power || series.what == What::current;
   // Runs end often: count those that stay short to know how often a value repeats when nothing is wrong.
-  std::vector<std::size_t> runs;
+  std::map<std::size_t, std::size_t> runs;  // length, how many
+  std::size_t all = 0;
   for (std::size_t i = 0; i < v.size();) {
     std::size_t j = i + 1;
     while (j < v.size() && v[j] == v[i]) ++j;
-    if (!std::isnan(v[i]) && !(electric && v[i] <= low + 0.02 * (high - low))) runs.push_back(j - i);
+    if (!std::isnan(v[i]) && !(electric && v[i] <= low + 0.02 * (high - low))) {
+      ++runs[j - i];
+      ++all;
+    }
     i = j;
   }
   if (runs.empty()) return;
-  std::sort(runs.begin(), runs.end());
   double usual = 0;
-  const std::size_t kept = std::max<std::size_t>(1, runs.size() * 95 / 100);
-  for (std::size_t i = 0; i < kept; ++i) usual += static_cast<double>(runs[i]);
-  usual /= static_cast<double>(kept);
+  std::size_t longest = 0, left = std::max<std::size_t>(1, all * 95 / 100);
+  const auto kept = static_cast<double>(left);
+  for (const auto& [length, count] : runs) {
+    const std::size_t taken = std::min(count, left);
+    if (taken == 0) break;
+    usual += static_cast<double>(length) * static_cast<double>(taken) / kept;
+    longest = length;
+    left -= taken;
+  }
   const double share = 1 - 1 / std::max(usual, 1.0001);
-  const double limit =
-      std::max({4 * expected_run(share, pairs), 8.0 * static_cast<double>(runs[kept - 1]), 30.0});
+  const double limit = std::max({4 * expected_run(share, pairs), 8.0 * static_cast<double>(longest), 30.0});
   for (std::size_t i = 0; i < v.size();) {
     std::size_t j = i + 1;
     while (j < v.size() && v[j] == v[i]) ++j;

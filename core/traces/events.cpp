@@ -196,13 +196,18 @@ class Watch {
     }
   }
 
-  /// A coil that comes from frost to above freezing while the compressor rests.
+  /// A coil that comes from frost to above freezing while the compressor rests. Where it does so at most
+  /// rests, it is how the machine cycles, and only a far longer melting is a defrost of its own.
   void defrost_of_coil() {
     const Series* coil = trace_.find(What::coil_temp);
     if (coil == nullptr) coil = trace_.find(What::evaporator_outlet_temp);
     if (coil == nullptr) return;
+    std::vector<Event> thaws;
+    std::vector<double> meltings;
+    std::size_t rests = 0;
     for (const Phase& p : phases_.phases) {
       if (p.state != State::off || p.to - p.from < 5 * trace_.interval) continue;
+      ++rests;
       const auto [from, to] = samples(p.from, p.to);
       double lowest = 1e9, highest = -1e9, melting = 0;
       for (std::size_t i = from; i < to; ++i) {
@@ -215,7 +220,15 @@ class Watch {
       if (lowest > 271 || highest < 274.5) continue;
       // Frost holds the coil at the melting point for a while; without that it may be a rest like any other.
       const double sure = melting > std::max(120.0, 3 * trace_.interval) ? 0.85 : 0.5;
-      out_.push_back({Happening::defrost, p.from, p.to, sure * p.probability, 0, 0, 0, index(coil)});
+      thaws.push_back({Happening::defrost, p.from, p.to, sure * p.probability, melting, 0, 0, index(coil)});
+      meltings.push_back(melting);
+    }
+    const bool usual = rests >= 4 && thaws.size() * 2 > rests;
+    const double limit = usual ? std::max(120.0, 3 * median(meltings)) : 0;
+    for (Event& thaw : thaws) {
+      if (thaw.amount < limit) continue;
+      thaw.amount = 0;
+      out_.push_back(thaw);
     }
   }
 
@@ -258,6 +271,9 @@ class Watch {
       const Periodic one =
           periodic_in(t, y, std::max(20.0, 5 * step), std::min(1200.0, (t.back() - t.front()) / 4));
       if (one.chance > 1e-6 || one.amplitude < least) continue;
+      // A valve moves a compressor's power by some hundredths; what moves it by more is another load.
+      const bool electric = series.what == What::power || series.what == What::current;
+      if (electric && one.amplitude > 0.15 * phases_.levels.run_value) continue;
       found.push_back({Happening::hunting, t.front(), t.back(), 1 - std::sqrt(one.chance), one.period,
                        one.amplitude, one.gain, index(&series)});
     }

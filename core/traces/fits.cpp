@@ -98,6 +98,7 @@ class Account {
       if (trace_.series[s].what == What::box_temp || trace_.series[s].what == What::evaporator_air_out_temp)
         temperatures(static_cast<int>(s));
     equalising();
+    thawing();
     return std::move(out_);
   }
 
@@ -187,7 +188,7 @@ class Account {
       if (trace_.t[i] > day_end) {
         if (in_day > 0.8 * 86400) days.push_back(of_day * 86400 / in_day);
         of_day = in_day = 0;
-        while (day_end < trace_.t[i]) day_end += 86400;
+        day_end = std::ceil(trace_.t[i] / 86400) * 86400;
       }
       if (step > trace_.gap || std::isnan(series.value[i - 1])) continue;
       const double e = step * series.value[i - 1];
@@ -284,6 +285,26 @@ class Account {
     if (taus.size() >= 2)
       add("equalising_tau", Measure::seconds, spread_of(taus), true, taus.size(),
           static_cast<int>((low != nullptr ? low : high) - trace_.series.data()));
+  }
+
+  /// The share of rests in which the coil comes above freezing, as it must where nothing else defrosts it.
+  void thawing() {
+    const Series* coil = trace_.find(What::coil_temp);
+    if (coil == nullptr) return;
+    std::size_t rests = 0, thawed = 0;
+    for (const Phase& p : phases_.phases) {
+      if (p.state != State::off || !p.whole || p.to - p.from < 5 * trace_.interval) continue;
+      const Cut c = cut(trace_, *coil, p.from, p.to);
+      if (c.y.size() < 5) continue;
+      ++rests;
+      const auto [low, high] = std::minmax_element(c.y.begin(), c.y.end());
+      thawed += *low < 272.15 && *high > 274.15;
+    }
+    if (rests < 4 || thawed == 0) return;
+    const double share = static_cast<double>(thawed) / static_cast<double>(rests);
+    const double error = 1.645 * std::sqrt(share * (1 - share) / static_cast<double>(rests));
+    add("rests_thawing", Measure::share, {std::max(0.0, share - error), share, std::min(1.0, share + error)},
+        false, rests, static_cast<int>(coil - trace_.series.data()));
   }
 
   const Trace& trace_;

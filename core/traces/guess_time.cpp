@@ -55,7 +55,8 @@ TimeLayout count_of(const std::vector<double>& values, std::string_view header, 
   if (has("hour") || has("[h]") || has("(h)") || has("hora") || has("heure") || has("stunde"))
     return {TimeForm::elapsed, 3600};
   if (has("day") || has("[d]")) return {TimeForm::elapsed, 86400};
-  if (!has("sec") && !has("[s]") && !has("(s)") && !has("_s"))
+  const bool seconds = low == "s" || low.ends_with(" s") || low.ends_with("_s");
+  if (!has("sec") && !has("[s]") && !has("(s)") && !seconds)
     questions.push_back({"elapsed_unit", column, {"s", "min", "h"}});
   return {TimeForm::elapsed, 1};
 }
@@ -120,6 +121,7 @@ TimeGuess guess_time(const Table& table, std::size_t column, std::string_view he
     const bool tell = std::abs(worth(day) - worth(month)) > 20;
     const bool day_first = tell ? worth(day) < worth(month) : dotted;
     out.layout.form = day_first ? TimeForm::day_first : TimeForm::month_first;
+    out.layout.open = true;
     if (!tell && !dotted)  // with points it is the day first wherever that is written
       questions.push_back({"day_or_month", id,
                            day_first ? std::vector<std::string>{"day_first", "month_first"}

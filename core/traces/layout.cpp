@@ -43,6 +43,8 @@ constexpr std::array kWhat = {
              ReadingKind::liquid_line_temp},
     WhatInfo{What::shell_temp, "shell_temp", Dimension::temperature, ReadingKind::shell_temp},
     WhatInfo{What::superheat, "superheat", Dimension::temperature_difference, {}},
+    WhatInfo{What::energy, "energy", Dimension::power, {}},
+    WhatInfo{What::energy_counter, "energy_counter", Dimension::power, {}},
     WhatInfo{What::door, "door", {}, {}},
     WhatInfo{What::sensor_name, "sensor_name", {}, {}},
     WhatInfo{What::sensor_value, "sensor_value", {}, {}},
@@ -87,6 +89,13 @@ Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site
   if (!dimension) return Scale{};
   if (what == What::power && base::lower(unit) == "va")
     return Scale{};  // apparent, taken for what it is near
+  if (is_energy(what)) {
+    for (const auto& [name, joules] :
+         {std::pair{"wh", 3600.0}, {"kwh", 3.6e6}, {"mwh", 3.6e9}, {"kj", 1e3}, {"mj", 1e6}})
+      if (base::lower(unit) == name) return Scale{joules, 0};
+    return Problem{"unit", base::quoted(unit), "Wh, kWh, MWh, kJ or MJ",
+                   "a column needs a unit of its own kind"};
+  }
   const auto spoken = base::parse_spoken("1 " + std::string(unit), "unit", *dimension);
   if (!spoken)
     return Problem{"unit", base::quoted(unit), std::string(base::allowed_forms(*dimension)),
@@ -103,7 +112,9 @@ std::span<const std::string_view> units_of(What what) {
   static constexpr std::array<std::string_view, 3> temperature{"°C", "°F", "K"};
   static constexpr std::array<std::string_view, 7> pressure{"psig",   "bar(g)", "kPa(g)", "psia",
                                                             "bar(a)", "kPa(a)", "MPa(a)"};
+  static constexpr std::array<std::string_view, 5> energy{"kWh", "Wh", "MWh", "kJ", "MJ"};
   static constexpr std::array<std::string_view, 1> voltage{"V"};
+  if (is_energy(what)) return energy;
   const auto dimension = info(what).dimension;
   if (!dimension) return {};
   switch (*dimension) {
@@ -120,11 +131,6 @@ std::span<const std::string_view> units_of(What what) {
     default:
       return temperature;
   }
-}
-
-std::string usual_unit(What what, base::UnitSystem system) {
-  const auto dimension = info(what).dimension;
-  return dimension ? std::string(base::default_unit(*dimension, system)) : "";
 }
 
 std::optional<Problem> check(const Layout& layout) {

@@ -39,18 +39,20 @@ enum class What : std::uint8_t {
   liquid_line_temp,
   shell_temp,
   superheat,
-  door,          // 1 or "open": open
-  sensor_name,   // of a file that has one value a row
-  sensor_value,  // beside it
-  other,         // a number of no use here: humidity, a count
+  energy,          // used in each interval: becomes a power
+  energy_counter,  // what a meter shows: becomes a power
+  door,            // 1 or "open": open
+  sensor_name,     // of a file that has one value a row
+  sensor_value,    // beside it
+  other,           // a number of no use here: humidity, a count
   comment,
   unknown,  // a number that may be of use, if somebody says what it is
 };
 
 struct WhatInfo {
   What what;
-  std::string_view word;  // in files
-  std::optional<base::Dimension> dimension;
+  std::string_view word;                        // in files
+  std::optional<base::Dimension> dimension;     // of an energy: power, which is made of it
   std::optional<circuit::ReadingKind> reading;  // the spot reading it corresponds to
 };
 std::span<const WhatInfo> what_table();
@@ -72,6 +74,7 @@ std::optional<TimeForm> time_form_from_word(std::string_view word);
 struct TimeLayout {
   TimeForm form = TimeForm::year_first;
   double seconds_per_unit = 1;
+  bool open = false;  // guessed, and later rows may tell that day and month stand the other way about
 };
 
 struct ColumnLayout {
@@ -116,7 +119,9 @@ struct Guess {
   std::vector<Question> questions;
 };
 
-/// A number in a unit as SI: si = number * scale + offset, pressures absolute at the site.
+inline bool is_energy(What what) { return what == What::energy || what == What::energy_counter; }
+
+/// A number in a unit as SI: si = number * scale + offset, pressures absolute at the site; energies in J.
 struct Scale {
   double scale = 1, offset = 0;
 };
@@ -124,8 +129,6 @@ struct Scale {
 Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site);
 /// Units to choose from for a column of that kind, the usual ones first; none where none is needed.
 std::span<const std::string_view> units_of(What what);
-/// The usual unit of a column of that kind in its dimension: "W", "A", "psig" or "bar(g)".
-std::string usual_unit(What what, base::UnitSystem system);
 
 /// A layout can be followed when it names a time and at least one column that is of use.
 std::optional<Problem> check(const Layout& layout);

@@ -8,13 +8,6 @@ namespace {
 
 constexpr int kBins = 400;
 
-double quantile(std::vector<double>& v, double q) {
-  if (v.empty()) return 0;
-  const auto at = v.begin() + static_cast<std::ptrdiff_t>(q * static_cast<double>(v.size() - 1));
-  std::nth_element(v.begin(), at, v.end());
-  return *at;
-}
-
 double lasts(const Run& run) { return run.end - run.begin; }
 
 /// Which level each run is at: the nearest by its own spread.
@@ -199,7 +192,45 @@ void roles(Levels& out) {
   for (Level& level : out.all) level.energy = (level.value - out.rest_value) * level.seconds;
 }
 
-void heaters(Levels& out) {
+/// By what share of their mean a signal's values scatter.
+double scatter_of(const std::vector<Run>& runs) {
+  double weight = 1e-9, sum = 0, square = 0;
+  for (const Run& run : runs) {
+    const double w = lasts(run);
+    weight += w;
+    sum += w * run.mean;
+    square += w * (static_cast<double>(run.mean) * run.mean + static_cast<double>(run.sd) * run.sd);
+  }
+  const double mean = sum / weight;
+  return std::sqrt(std::max(0.0, square / weight - mean * mean)) / std::max(std::abs(mean), 1e-9);
+}
+
+/// A compressor that changes its speed and doesn't stop: many levels one beside the other without a gap
+/// between rest and running, none near zero, and it goes from each to the next rather than across.
+bool changes_speed(const std::vector<Run>& runs, const Levels& levels, double least) {
+  const auto& all = levels.all;
+  if (all.size() < 5 || all.front().value < 0.15 * all.back().value) return false;
+  double split = 0, widest = 0;
+  for (std::size_t k = 1; k < all.size(); ++k) {
+    const double gap = all[k].y - all[k - 1].y;
+    const bool between = all[k].y > levels.split_y && all[k - 1].y <= levels.split_y;
+    (between ? split : widest) = std::max(between ? split : widest, gap);
+  }
+  if (split > 1.5 * widest) return false;
+  int last = -1, changes = 0, across = 0;
+  for (const Run& run : runs) {
+    if (lasts(run) < least) continue;
+    const int at = level_at(levels, root(run.mean));
+    if (last >= 0 && at != last) {
+      ++changes;
+      across += std::abs(at - last);
+    }
+    last = at;
+  }
+  return changes >= 4 && across < 1.6 * changes;
+}
+
+void heaters(Levels& out, const Noise& noise) {
   std::size_t main = 0;
   double most = -1;
   for (std::size_t k = 0; k < out.all.size(); ++k) {
@@ -214,13 +245,17 @@ void heaters(Levels& out) {
   out.run_value = out.all[main].value;
   for (std::size_t k = 0; k < out.all.size(); ++k) {
     Level& level = out.all[k];
+    const double apart_by = (level.value - out.rest_value) / std::max(out.run_value - out.rest_value, 1e-9);
+    if (k > main && level.visits > 0 && apart_by > 10 && level.seconds < 0.1 * out.all[main].seconds) {
+      level.role = Level::Role::other;  // nothing in a cabinet draws ten times its compressor (our estimate)
+      continue;
+    }
     if (k == main || level.role != Level::Role::run || level.visits == 0) continue;
-    const double ratio = (level.value - out.rest_value) / std::max(out.run_value - out.rest_value, 1e-9);
     const bool seldom =
         level.seconds < 0.3 * out.all[main].seconds && level.visits * 2 <= out.all[main].visits + 1;
     const bool minutes = level.usual_visit > 120 && level.usual_visit < 5400;
-    const bool flat = level.flatness < 0.05;
-    const bool apart = ratio > 1.5 || (level.from_rest > 0.7 && (ratio > 1.15 || ratio < 0.85));
+    const bool flat = level.flatness < 0.05 + noise.at(level.value) / std::max(level.value, 1e-9);
+    const bool apart = apart_by > 1.5 || (level.from_rest > 0.7 && (apart_by > 1.15 || apart_by < 0.85));
     if (seldom && minutes && flat && apart && level.beside_higher < 0.5) level.role = Level::Role::heater;
   }
 }
@@ -228,94 +263,6 @@ void heaters(Levels& out) {
 }  // namespace
 
 double root(double x) { return x > 0 ? std::sqrt(x) : -std::sqrt(-x); }
-
-Noise noise_of(const std::vector<float>& value) {
-  std::vector<double> low, high, all;
-  const std::size_t every = std::max<std::size_t>(1, value.size() / 400000);
-  for (std::size_t i = 0; i < value.size(); i += every)
-    if (!std::isnan(value[i])) all.push_back(value[i]);
-  if (all.size() < 3) return {};
-  std::vector<double> sorted = all;
-  const double top = quantile(sorted, 0.98), bottom = quantile(sorted, 0.02), middle = 0.5 * (top + bottom);
-  double step = 1e300, high_level = 0;
-  for (std::size_t i = 1; i < value.size(); ++i) {
-    if (std::isnan(value[i]) || std::isnan(value[i - 1])) continue;
-    const double off = std::abs(static_cast<double>(value[i]) - value[i - 1]);
-    if (off > 0) step = std::min(step, off);
-    if (i % every != 0) continue;
-    const bool upper = value[i] > middle && value[i - 1] > middle;
-    const bool lower = value[i] <= middle && value[i - 1] <= middle;
-    if (upper) {
-      high.push_back(off);
-      high_level += value[i];
-    }
-    if (lower) low.push_back(off);
-  }
-  constexpr double kSigma = 1 / 0.954;
-  const double least = step < 1e299 ? 0.3 * std::min(step, 0.01 * (top - bottom) + 1e-9) : 0;
-  Noise noise;
-  const double s0 = low.empty() ? 0 : quantile(low, 0.5) * kSigma;
-  const double s1 = high.empty() ? s0 : quantile(high, 0.5) * kSigma;
-  const double l1 = high.empty() ? 1 : high_level / static_cast<double>(high.size());
-  noise.floor = std::max({std::min(s0, 0.1 * (top - bottom)), least, 1e-6 * std::abs(top)});
-  noise.share = std::clamp((s1 - noise.floor) / std::max(l1, 1e-9), 0.0, 0.25);
-  return noise;
-}
-
-std::vector<Run> runs_of(const std::vector<double>& t, double gap, const std::vector<float>& value,
-                         const Noise& noise, double interval) {
-  std::vector<double> sample;
-  const std::size_t every = std::max<std::size_t>(1, value.size() / 100000);
-  for (std::size_t i = 0; i < value.size(); i += every)
-    if (!std::isnan(value[i])) sample.push_back(value[i]);
-  const double range = sample.empty() ? 0 : std::max(quantile(sample, 0.98) - quantile(sample, 0.02), 0.0);
-  std::vector<Run> out;
-  // A level of its own within a run: it follows slowly, as power does after a start.
-  double level = 0, sum = 0, square = 0;
-  std::uint32_t count = 0;
-  std::size_t last = 0;
-  const auto close = [&] {
-    if (count == 0) return;
-    Run& run = out.back();
-    run.count = count;
-    run.mean = static_cast<float>(sum / count);
-    run.sd = static_cast<float>(std::sqrt(std::max(0.0, square / count - (sum / count) * (sum / count))));
-  };
-  for (std::size_t i = 0; i < value.size(); ++i) {
-    const double x = value[i];
-    if (std::isnan(value[i])) continue;
-    const double allowed = std::max({6 * noise.at(level), 0.1 * std::abs(level), 0.03 * range});
-    const bool fresh = count == 0 || t[i] - t[last] > gap || std::abs(x - level) > allowed;
-    if (fresh) {
-      close();
-      if (!out.empty()) {
-        const bool whole = t[i] - t[last] <= gap;
-        out.back().end = whole ? t[i] : t[last] + std::min(interval, t[i] - t[last]);
-        if (whole) out.back().to = static_cast<std::uint32_t>(i);
-      }
-      Run run;
-      run.from = static_cast<std::uint32_t>(i);
-      run.mean = run.low = run.high = value[i];
-      run.begin = t[i];
-      out.push_back(run);
-      level = x;
-      sum = square = 0;
-      count = 0;
-    }
-    Run& run = out.back();
-    run.to = static_cast<std::uint32_t>(i) + 1;
-    run.low = std::min(run.low, value[i]);
-    run.high = std::max(run.high, value[i]);
-    ++count;
-    sum += x;
-    square += x * x;
-    level += (x - level) * std::max(1.0 / count, 0.05);
-    last = i;
-  }
-  close();
-  if (!out.empty()) out.back().end = t[last] + interval;
-  return out;
-}
 
 Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interval) {
   Levels out;
@@ -355,14 +302,19 @@ Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interv
     }
     out.all = {all};
   }
+  // A level's own scatter is small beside it; else it is none, least of all where a sample holds whole
+  // cycles.
+  out.unparted = out.all.size() == 1 && scatter_of(runs) > (interval < 900 ? 0.25 : 0.05);
   roles(out);
   if (out.all.empty()) return out;
   if (out.one_level) {
     out.run_value = out.rest_value = out.all.front().value;
     return out;
   }
-  visit(runs, out, std::max(40.0, 2.5 * interval));
-  heaters(out);
+  const double least = std::max(40.0, 2.5 * interval);
+  visit(runs, out, least);
+  heaters(out, noise);
+  out.speeds = changes_speed(runs, out, least);
   return out;
 }
 

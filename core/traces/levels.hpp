@@ -17,9 +17,9 @@ struct Run {
   double begin = 0, end = 0;  // s; until the next sample, or as long as a sample stands before a gap
 };
 
-/// What a signal's samples scatter by at rest: sigma = floor + share * level, from the median of neighbours'
-/// differences in the lower and the upper half of its range (median |difference| = 0.954 sigma of Gaussian
-/// noise); never below the step it is counted in.
+/// What a signal's samples scatter by at rest: sigma = floor + share * level, from the smaller quarter of
+/// neighbours' differences in the lower and the upper half of its range (the quarter of |difference| is 0.451
+/// sigma of Gaussian noise, and changes of state don't reach it); never below the step it is counted in.
 struct Noise {
   double floor = 0, share = 0;
   double at(double level) const { return floor + share * (level > 0 ? level : 0); }
@@ -43,18 +43,22 @@ struct Level {
   double flatness = 0;       // median over visits of the relative scatter within one
   double beside_higher = 0;  // share of its visits that come next to a level above, off apart
   double from_rest = 0;      // share of its visits that begin and end at rest
-  enum class Role : std::uint8_t { rest, run, heater, between } role = Role::rest;
+  enum class Role : std::uint8_t { rest, run, heater, other } role = Role::rest;
 };
 
 struct Levels {
   std::vector<Level> all;  // rising
   double split_y = 0;      // between rest and run; all rest when there is one level
   bool one_level = false;
-  double run_value = 0;  // of the level that most energy goes through
+  bool unparted = false;  // values from nothing to full, but no levels: each sample is a mean of run and rest
+  bool speeds = false;    // many levels without a rest among them: a speed that changes
+  double run_value = 0;   // of the level that most energy goes through
   double rest_value = 0;
   double y_low = 0, y_high = 1;  // the range of the root axis
 };
 double root(double x);
+/// Reorders `v`.
+double quantile(std::vector<double>& v, double q);
 
 /// `interval`: the usual step between samples, s.
 Levels levels_of(const std::vector<Run>& runs, const Noise& noise, double interval);

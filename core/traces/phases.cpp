@@ -4,187 +4,10 @@
 #include <array>
 #include <cmath>
 
-#include "traces/segment.hpp"
+#include "traces/model.hpp"
 
 namespace coldwright::traces {
 namespace {
-
-constexpr double kNever = -1e18;
-// The model's own states: an overload's cycle has two.
-enum Model { m_off, m_start, m_running, m_not_pumping, m_try, m_rest, m_defrost, m_states };
-
-/// How much of a trace a value stands for; 0 for one that hardly moves.
-double swing_of(const Series& series) {
-  std::vector<float> v;
-  const std::size_t every = std::max<std::size_t>(1, series.value.size() / 20000);
-  for (std::size_t i = 0; i < series.value.size(); i += every)
-    if (!std::isnan(series.value[i])) v.push_back(series.value[i]);
-  if (v.size() < 10) return 0;
-  std::sort(v.begin(), v.end());
-  return v[v.size() * 98 / 100] - v[v.size() * 2 / 100];
-}
-
-/// Durations of a sealed cabinet's states before its own are known: a quarter of an hour on and off, give or
-/// take a factor of four; a heater for twenty minutes (common practice; spreads our estimate).
-Chain chain_for(double interval, bool not_pumping, bool overload, bool defrost) {
-  Chain c;
-  c.lasting.resize(m_states);
-  c.lasting[m_off] = {900, 1.4};
-  c.lasting[m_start] = {std::max(3.0, 0.8 * interval), 1.0};
-  c.lasting[m_running] = {900, 1.4};
-  c.lasting[m_not_pumping] = {180, 1.3};
-  c.lasting[m_try] = {12, 1.0};
-  c.lasting[m_rest] = {100, 0.9};
-  c.lasting[m_defrost] = {1200, 0.8};
-  c.first.assign(m_states, std::log(0.02));
-  c.first[m_off] = c.first[m_running] = std::log(0.45);
-  c.next.assign(m_states, std::vector<double>(m_states, kNever));
-  const auto way = [&](int from, int to, double p) { c.next[from][to] = std::log(p); };
-  way(m_off, m_start, 0.55);
-  way(m_off, m_running, 0.42);
-  way(m_start, m_running, 0.96);
-  way(m_start, m_off, 0.03);
-  way(m_running, m_off, 0.96);
-  if (defrost) {
-    way(m_off, m_defrost, 0.03);
-    way(m_running, m_defrost, 0.03);
-    way(m_defrost, m_off, 0.6);
-    way(m_defrost, m_running, 0.2);
-    way(m_defrost, m_start, 0.2);
-    way(m_start, m_defrost, 0.002);
-  }
-  if (not_pumping) {
-    way(m_running, m_not_pumping, 0.02);
-    way(m_start, m_not_pumping, 0.01);
-    way(m_off, m_not_pumping, 0.004);
-    way(m_not_pumping, m_running, 0.6);
-    way(m_not_pumping, m_off, 0.4);
-  }
-  if (overload) {
-    way(m_off, m_try, 0.003);
-    way(m_running, m_rest, 0.003);
-    way(m_start, m_rest, 0.003);
-    way(m_try, m_rest, 0.97);
-    way(m_rest, m_try, 0.85);
-    way(m_rest, m_start, 0.07);
-    way(m_rest, m_running, 0.07);
-  }
-  for (int s = 0; s < m_states; ++s)
-    if ((s == m_defrost && !defrost) || (s == m_not_pumping && !not_pumping) ||
-        ((s == m_try || s == m_rest) && !overload))
-      c.first[static_cast<std::size_t>(s)] = kNever;
-  return c;
-}
-
-/// ln density of a level on the root axis under each state.
-class Emission {
- public:
-  Emission(const Levels& levels, double interval) : levels_(levels) {
-    span_ = std::max(levels.y_high - levels.y_low, 1e-6);
-    for (const Level& level : levels.all) {
-      double& total = level.role == Level::Role::rest     ? rest_
-                      : level.role == Level::Role::heater ? heat_
-                                                          : run_;
-      total += level.seconds;
-      if (level.role == Level::Role::run) top_ = std::max(top_, level.y);
-    }
-    run_y_ = root(levels.run_value);
-    coarse_ = interval > 30;
-  }
-
-  std::array<double, m_states> of(double y) const {
-    std::array<double, m_states> out{};
-    const double anywhere = 1 / (2 * span_);
-    double rest = 0, run = 0, heat = 0, idle = 0;
-    for (const Level& level : levels_.all) {
-      const double z = (y - level.y) / level.sd;
-      const double one = std::exp(-0.5 * z * z) / (level.sd * 2.5066282746310002);
-      if (level.role == Level::Role::rest) rest += one * level.seconds / std::max(rest_, 1e-9);
-      if (level.role == Level::Role::run) run += one * level.seconds / std::max(run_, 1e-9);
-      if (level.role == Level::Role::heater) heat += one * level.seconds / std::max(heat_, 1e-9);
-      if (between(level)) idle += one;
-    }
-    // A speed that is set, or a load that changes, brings a motor anywhere above the split.
-    const double above =
-        y > levels_.split_y && y < 1.3 * top_ ? 1 / std::max(1.3 * top_ - levels_.split_y, 1e-6) : 0;
-    const double below = y <= levels_.split_y ? 1 / std::max(levels_.split_y - levels_.y_low, 1e-6) : 0;
-    const double over_run = y > 1.06 * run_y_ ? 1 / (2.5 * std::max(run_y_, 1e-6)) : 0.02 * anywhere;
-    const double rest_like = 0.9 * rest + 0.08 * below + 0.02 * anywhere;
-    out[m_off] = out[m_rest] = std::log(rest_like + 1e-12);
-    out[m_running] = std::log(0.85 * run + 0.13 * above + 0.02 * anywhere + 1e-12);
-    out[m_start] = std::log(0.95 * over_run + 0.05 * anywhere + 1e-12);
-    out[m_try] = std::log(0.7 * over_run + 0.25 * above * 0.5 + 0.05 * anywhere + 1e-12);
-    out[m_defrost] = std::log(0.97 * heat + 0.03 * anywhere + 1e-12);
-    out[m_not_pumping] = std::log(0.9 * idle + 0.1 * anywhere + 1e-12);
-    return out;
-  }
-
-  /// A motor that turns without gas to move draws a third to two thirds of what it draws pumping; of power,
-  /// somewhat less (our estimate, from the circuit's own model).
-  bool between(const Level& level) const {
-    const double share =
-        (level.value - levels_.rest_value) / std::max(levels_.run_value - levels_.rest_value, 1e-9);
-    return level.role != Level::Role::heater && share > 0.2 && share < 0.75;
-  }
-  bool any_between() const {
-    return std::any_of(levels_.all.begin(), levels_.all.end(), [&](const Level& l) { return between(l); });
-  }
-
- private:
-  const Levels& levels_;
-  double span_ = 1, rest_ = 0, run_ = 0, heat_ = 0, top_ = 0, run_y_ = 0;
-  bool coarse_ = false;
-};
-
-/// How many independent looks a run is: neighbours in time repeat each other, so a minute counts once.
-double looks(const Run& run) {
-  return std::min({static_cast<double>(run.count), 1 + (run.end - run.begin) / 60, 12.0});
-}
-
-struct Stretch {
-  Blocks blocks;
-  std::vector<std::uint32_t> first_run;  // of each block, and one past the last
-};
-
-/// Runs with the same best state are one block: within it the state wouldn't change.
-std::vector<Stretch> stretches_of(const std::vector<Run>& runs, double gap, const Emission& emission,
-                                  const std::vector<bool>& allowed,
-                                  const std::vector<std::array<double, m_states>>& more) {
-  std::vector<Stretch> out;
-  int last_best = -1;
-  for (std::size_t r = 0; r < runs.size(); ++r) {
-    auto one = emission.of(root(runs[r].mean));
-    const double n = looks(runs[r]);
-    int best = -1;
-    for (int s = 0; s < m_states; ++s) {
-      double& v = one[static_cast<std::size_t>(s)];
-      v *= n;
-      if (!more.empty()) v += more[r][static_cast<std::size_t>(s)];
-      if (!allowed[static_cast<std::size_t>(s)]) v = -1e9;
-      if (best < 0 || v > one[static_cast<std::size_t>(best)]) best = s;
-    }
-    const bool fresh = out.empty() || runs[r].begin - runs[r - 1].end > gap * 0.5;
-    if (fresh) {
-      out.emplace_back();
-      out.back().blocks.edge.push_back(runs[r].begin);
-    }
-    Stretch& now = out.back();
-    if (fresh || best != last_best) {
-      now.blocks.log_likelihood.emplace_back(one.begin(), one.end());
-      now.first_run.push_back(static_cast<std::uint32_t>(r));
-      now.blocks.edge.push_back(runs[r].end);
-    } else {
-      auto& sum = now.blocks.log_likelihood.back();
-      for (std::size_t s = 0; s < m_states; ++s) sum[s] += one[s];
-      now.blocks.edge.back() = runs[r].end;
-    }
-    last_best = best;
-  }
-  for (std::size_t i = 0; i < out.size(); ++i)
-    out[i].first_run.push_back(i + 1 < out.size() ? out[i + 1].first_run.front()
-                                                  : static_cast<std::uint32_t>(runs.size()));
-  return out;
-}
 
 State shown_state(int model) {
   constexpr std::array<State, m_states> kShown = {State::off,         State::start,    State::running,
@@ -219,14 +42,18 @@ class Finder {
     found_.levels = levels_of(runs_, found_.noise, trace_.interval);
     const bool electric = is_electric();
     if (found_.levels.all.empty()) return std::move(found_);
-    if (found_.levels.one_level) {
+    found_.levels.unparted |= trace_.series[static_cast<std::size_t>(found_.series)].resolves > 900;
+    if (electric && found_.levels.unparted && found_.levels.run_value > certain_off())
+      return std::move(found_);
+    found_.levels.unparted = false;
+    if (found_.levels.one_level || (electric && found_.levels.speeds)) {
       one_state();
       return std::move(found_);
     }
     if (!electric)
       for (Level& level : found_.levels.all)
         if (level.role == Level::Role::heater) level.role = Level::Role::run;
-    const Emission emission(found_.levels, trace_.interval);
+    const Emission emission(found_.levels);
     bool heater = false;
     for (const Level& level : found_.levels.all) heater = heater || level.role == Level::Role::heater;
     suction_ = electric ? trace_.find(What::suction_pressure) : nullptr;
@@ -252,6 +79,12 @@ class Finder {
     }
     decode(emission, chain, allowed);
     flat(emission, allowed);
+    if (electric && undersampled()) {
+      found_.levels.unparted = true;
+      found_.phases.clear();
+      return std::move(found_);
+    }
+    if (electric && trace_.interval >= 20) within_samples();
     if (top_)  // back to the pressure's own value
       for (Phase& phase : found_.phases) phase.level = *top_ - phase.level;
     return std::move(found_);
@@ -263,15 +96,24 @@ class Finder {
     return what == What::power || what == What::current;
   }
 
+  /// Less than the smallest compressor draws (our estimate).
+  double certain_off() const {
+    return trace_.series[static_cast<std::size_t>(found_.series)].what == What::power ? 12 : 0.1;
+  }
+
   /// One level throughout: running or off, by its size alone.
   void one_state() {
-    const double level = found_.levels.run_value;
-    const What what = trace_.series[static_cast<std::size_t>(found_.series)].what;
-    const double certain_run = what == What::power ? 40 : 0.4, certain_off = what == What::power ? 12 : 0.1;
+    double level = 0, seconds = 1e-9;
+    for (const Run& run : runs_) {
+      level += run.mean * (run.end - run.begin);
+      seconds += run.end - run.begin;
+    }
+    level /= seconds;
+    const double certain_run = 3.5 * certain_off();
     const double p = level >= certain_run ? 0.9
-                     : level <= certain_off
+                     : level <= certain_off()
                          ? 0.05
-                         : 0.05 + 0.85 * (level - certain_off) / (certain_run - certain_off);
+                         : 0.05 + 0.85 * (level - certain_off()) / (certain_run - certain_off());
     for (std::size_t i = 0; i < runs_.size();) {
       std::size_t j = i + 1;
       while (j < runs_.size() && runs_[j].begin - runs_[j - 1].end <= trace_.gap * 0.5) ++j;
@@ -332,6 +174,44 @@ class Finder {
       return;
     }
     found_.phases.push_back(phase);
+  }
+
+  /// Samples so far apart that each mixes run and rest: phases of a sample or two, or two levels that aren't
+  /// far apart.
+  bool undersampled() const {
+    if (trace_.interval < 300) return false;
+    if (trace_.interval >= 600 && found_.levels.rest_value > 0.4 * found_.levels.run_value) return true;
+    std::vector<double> lasted;
+    for (const Phase& phase : found_.phases)
+      if (phase.whole) lasted.push_back(phase.to - phase.from);
+    return lasted.size() > 4 && quantile(lasted, 0.5) < 1.7 * trace_.interval;
+  }
+
+  /// A sample that is the mean of its interval tells where in it the state changed: it stands between its
+  /// neighbours by the share of each.
+  void within_samples() {
+    const std::vector<float>& v = *value_;
+    const auto place = [&](std::size_t i, std::size_t before, std::size_t after) {
+      const double from = v[before], to = v[after];
+      return std::abs(to - from) < 1e-9 ? -1.0 : (v[i] - from) / (to - from);  // 0: as before, 1: as after
+    };
+    for (std::size_t p = 1; p < found_.phases.size(); ++p) {
+      Phase& last = found_.phases[p - 1];
+      Phase& next = found_.phases[p];
+      if (next.from != last.to || next.state == State::start || last.state == State::start) continue;
+      const auto at = std::lower_bound(trace_.t.begin(), trace_.t.end(), next.from) - trace_.t.begin();
+      const auto i = static_cast<std::size_t>(at);
+      if (i < 2 || i + 2 >= v.size() || trace_.t[i - 2] < last.from || trace_.t[i + 1] >= next.to) continue;
+      const double step = trace_.t[i] - trace_.t[i - 1], after = trace_.t[i + 1] - trace_.t[i];
+      double moved = next.from;
+      if (const double share = place(i, i - 1, i + 1); share > 0.05 && share < 0.95)
+        moved = trace_.t[i] + (1 - share) * after;
+      else if (const double other = place(i - 1, i - 2, i); other > 0.05 && other < 0.95)
+        moved = trace_.t[i] - other * step;
+      last.to = next.from = moved;
+      next.from_low = std::min(next.from_low, moved);
+      next.from_high = std::max(next.from_high, moved);
+    }
   }
 
   /// Medians of what was found, drawn halfway to the prior while there are few.
@@ -434,39 +314,6 @@ std::string_view to_word(State state) {
   constexpr std::array<std::string_view, kStates> kWords = {"off",         "start",    "running",
                                                             "not_pumping", "overload", "defrost"};
   return kWords[static_cast<std::size_t>(state)];
-}
-
-std::optional<int> signal_of(const Trace& trace) {
-  // Power before current before pressures before temperatures; of several the one that moves most.
-  constexpr std::array kOrder = {What::power,
-                                 What::current,
-                                 What::suction_pressure,
-                                 What::discharge_pressure,
-                                 What::discharge_line_temp,
-                                 What::evaporator_inlet_temp,
-                                 What::coil_temp,
-                                 What::evaporator_outlet_temp,
-                                 What::evaporator_air_out_temp,
-                                 What::condenser_middle_temp,
-                                 What::suction_line_temp,
-                                 What::box_temp};
-  for (const What what : kOrder) {
-    int best = -1;
-    double most = 0;
-    for (std::size_t s = 0; s < trace.series.size(); ++s) {
-      if (trace.series[s].what != what) continue;
-      const double swing = swing_of(trace.series[s]);
-      std::size_t filled = 0;
-      for (const float v : trace.series[s].value) filled += !std::isnan(v);
-      const bool enough = filled * 5 > trace.t.size() || trace.series.size() > 1;
-      if (enough && filled > 3 && (swing > most || best < 0)) {
-        most = swing;
-        best = static_cast<int>(s);
-      }
-    }
-    if (best >= 0) return best;
-  }
-  return std::nullopt;
 }
 
 std::optional<Phases> phases_of(const Trace& trace) {

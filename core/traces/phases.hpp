@@ -52,5 +52,7 @@ std::optional<Phases> phases_of_swing(const Trace& trace, int series, bool falli
 
 /// The column that says most about running: what phases_of() takes.
 std::optional<int> signal_of(const Trace& trace);
+/// Whether any column is of a kind that tells running, however little is in it.
+bool tells_running(const Trace& trace);
 
 }  // namespace coldwright::traces

@@ -13,6 +13,7 @@ namespace {
 /// What a sensor on a small cabinet can read, SI; wide, against slipped signs and broken probes (common
 /// practice).
 bool possible(What what, double si) {
+  if (is_energy(what)) return si >= 0;
   const auto dimension = info(what).dimension;
   if (!dimension) return true;
   switch (*dimension) {
@@ -63,15 +64,19 @@ Reader::Reader(std::string name, const Layout& layout, base::SitePressure site)
     if (column.what == What::sensor_value) value_ = at;
     if (!info(column.what).dimension && column.what != What::door) continue;
     kept_.push_back({at, trace_.series.size(), column.what, scaled(column.what, column.unit)});
-    trace_.series.push_back({column.what, column.header, column.unit, at, {}});
+    trace_.series.push_back({column.what, column.header, column.unit, at, false, 0, {}});
   }
   if (date_ >= 0 && time_ >= 0 && layout_.columns[static_cast<std::size_t>(time_)].what == What::time)
     date_ = -1;
   for (const NamedSensor& sensor : layout_.sensors) {
-    if (!info(sensor.what).dimension && sensor.what != What::door) continue;
+    if (!info(sensor.what).dimension && sensor.what != What::door) {
+      of_no_use_.insert(sensor.name);
+      continue;
+    }
     sensors_[sensor.name] = {value_, trace_.series.size(), sensor.what, scaled(sensor.what, sensor.unit)};
-    trace_.series.push_back({sensor.what, sensor.name, sensor.unit, value_, {}});
+    trace_.series.push_back({sensor.what, sensor.name, sensor.unit, value_, false, 0, {}});
   }
+  first_.assign(trace_.series.size(), std::nan(""));
 }
 
 void Reader::aside(Reason reason, int column, std::string_view text) {
@@ -90,6 +95,13 @@ void Reader::feed(std::string_view bytes) {
     decoder_.feed(bytes.substr(from, kPiece));
     while (const auto text = decoder_.line()) line(*text);
   }
+}
+
+void Reader::expect(double times) {
+  if (!(times > 1) || times > 1e6) return;
+  const auto rows = static_cast<std::size_t>(1.02 * times * static_cast<double>(trace_.t.size())) + 1000;
+  trace_.t.reserve(rows);
+  for (Series& series : trace_.series) series.value.reserve(rows);
 }
 
 void Reader::line(std::string_view text) {
@@ -114,15 +126,62 @@ bool Reader::heading_again() const {
   return named > 0 && same * 2 >= named;
 }
 
-void Reader::row() {
+std::optional<double> Reader::moment() {
   const std::string_view cell = cells_[static_cast<std::size_t>(time_)];
   const bool two = date_ >= 0 && static_cast<std::size_t>(date_) < cells_.size();
-  const auto at = two ? times_.read(cells_[static_cast<std::size_t>(date_)], cell) : times_.read(cell);
+  const auto read = [&] {
+    return two ? times_.read(cells_[static_cast<std::size_t>(date_)], cell) : times_.read(cell);
+  };
+  auto at = read();
+  if (!layout_.time.open) return at;
+  if (!at) {
+    // No such date: perhaps there is one with day and month the other way about.
+    turn_dates();
+    at = read();
+    if (!at) turn_dates();
+  }
+  const double day = at ? std::floor((*at + times_.zone_minutes().value_or(0) * 60) / 86400) : last_day_;
+  if (day != last_day_) layout_.time.open = civil_of(static_cast<std::int64_t>(day)).day <= 12;
+  last_day_ = day;
+  return at;
+}
+
+/// Day and month change places, in what was read and in what comes.
+void Reader::turn_dates() {
+  const bool day_first = layout_.time.form == TimeForm::day_first;
+  layout_.time.form = day_first ? TimeForm::month_first : TimeForm::day_first;
+  times_.turn(layout_.time.form);
+  const double zone = times_.zone_minutes().value_or(0) * 60;
+  for (double& at : trace_.t) {
+    const double days = std::floor((at + zone) / 86400);
+    const Civil date = civil_of(static_cast<std::int64_t>(days));
+    if (const auto turned = days_of(date.year, date.day, date.month))
+      at += (static_cast<double>(*turned) - days) * 86400;
+  }
+}
+
+/// No number ever passed twelve: a log runs on, so the reading under which it spans less is right.
+void Reader::settle_dates() {
+  if (!layout_.time.open || !times_.dated()) return;
+  const auto span = [&] {
+    const auto [low, high] = std::minmax_element(trace_.t.begin(), trace_.t.end());
+    return *high - *low;
+  };
+  const double before = span();
+  turn_dates();
+  const double after = span();
+  if (after > before) turn_dates();
+  layout_.time.open = std::max(before, after) < 2 * std::min(before, after) + 86400;
+}
+
+void Reader::row() {
+  const auto at = moment();
   if (!at || !std::isfinite(*at)) {
     bool number = false;
     for (const Kept& kept : kept_)
       if (static_cast<std::size_t>(kept.column) < cells_.size())
         number = number || number_in(cells_[static_cast<std::size_t>(kept.column)], layout_.decimal);
+    const std::string_view cell = cells_[static_cast<std::size_t>(time_)];
     if (heading_again()) return aside(Reason::repeated_header, -1, cell);
     return aside(number ? Reason::unreadable_time : Reason::unreadable_row, -1, cell);
   }
@@ -148,9 +207,13 @@ void Reader::values(double at) {
 void Reader::one_value(double at) {
   if (static_cast<std::size_t>(std::max(name_, value_)) >= cells_.size())
     return aside(Reason::unreadable_row, -1, cells_.front());
-  const auto sensor = sensors_.find(cells_[static_cast<std::size_t>(name_)]);
-  if (sensor == sensors_.end())
-    return aside(Reason::comment_row, name_, cells_[static_cast<std::size_t>(name_)]);
+  ++values_;
+  const std::string_view name = cells_[static_cast<std::size_t>(name_)];
+  const auto sensor = sensors_.find(name);
+  if (sensor == sensors_.end()) {
+    if (!of_no_use_.contains(name)) aside(Reason::unknown_sensor, -1, name);
+    return;
+  }
   const float value = read(sensor->second, cells_[static_cast<std::size_t>(value_)]);
   const bool together = !trace_.t.empty() && trace_.t.back() == at &&
                         std::isnan(trace_.series[sensor->second.series].value.back());
@@ -185,11 +248,17 @@ float Reader::read(const Kept& kept, std::string_view cell) {
   if (!number->rest.empty() && kept.what != What::door) {
     si = in_own_unit(kept, number->value, number->rest);
   } else {
-    if (is_sentinel(number->value)) {
+    if (is_sentinel(number->value) && kept.what != What::energy_counter) {
       aside(Reason::sentinel_value, kept.column, cell);
       return kNothing;
     }
     si = number->value * kept.scale.scale + kept.scale.offset;
+  }
+  if (kept.what == What::energy_counter && possible(kept.what, si)) {
+    // From its first number on: a float keeps a small difference better than a large count.
+    double& first = first_[kept.series];
+    if (std::isnan(first)) first = si;
+    return static_cast<float>(si - first);
   }
   if (std::isnan(si) || possible(kept.what, si)) return static_cast<float>(si);
   // A stretch in another unit looks impossible at first; clean.hpp sees whether that is it.
@@ -209,7 +278,9 @@ Result<Trace> Reader::finish() {
   trace_.dated = times_.dated();
   trace_.zoned = times_.with_zone > times_.without_zone || layout_.time.form == TimeForm::epoch;
   for (auto& [key, one] : aside_) trace_.aside.push_back(std::move(one));
+  settle_dates();
   clean(trace_);
+  if (name_ >= 0) trace_.used = values_;
   return std::move(trace_);
 }
 

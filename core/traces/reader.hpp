@@ -3,6 +3,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,8 +21,12 @@ class Reader {
   Reader(std::string name, const Layout& layout, base::SitePressure site);
 
   void feed(std::string_view bytes);
+  /// Room for what comes, when all is `times` what was fed so far: no copies while it grows.
+  void expect(double times);
   /// The trace, in order and cleaned (clean.hpp); Problem when no row could be used.
   Result<Trace> finish();
+  /// The layout as it was followed: an open question of day and month may have been settled by later rows.
+  const Layout& layout() const { return layout_; }
 
  private:
   /// One column that is kept.
@@ -35,6 +40,9 @@ class Reader {
   void line(std::string_view text);
   void row();
   bool heading_again() const;
+  std::optional<double> moment();
+  void turn_dates();
+  void settle_dates();
   void values(double at);
   void one_value(double at);
   void put(const Kept& kept, std::string_view cell);
@@ -50,7 +58,10 @@ class Reader {
   int time_ = -1, date_ = -1, name_ = -1, value_ = -1;
   std::vector<Kept> kept_;
   std::map<std::string, Kept, std::less<>> sensors_;
-  std::uint64_t lines_ = 0;
+  std::set<std::string, std::less<>> of_no_use_;  // sensors that the layout has for something else
+  std::vector<double> first_;                     // of each series' counter, J
+  std::uint64_t lines_ = 0, values_ = 0;
+  double last_day_ = -1;
   std::vector<std::string_view> cells_;
   std::string store_;
   Trace trace_;

@@ -253,8 +253,19 @@ std::optional<WrittenTime> written_time(std::string_view cell) {
     out.named_month = true;
     if (!gap()) return std::nullopt;
   }
-  const long long second = c.number(&width);
+  const std::size_t clock_at = c.at;
+  long long second = c.number(&width);
   if (second < 0 || width > 4) return std::nullopt;
+  if (out.named_month && c.here() == ':') {
+    // "Mar 4 13:05:06 2026": the year stands last.
+    c.at = clock_at;
+    if (!read_clock(c, out)) return std::nullopt;
+    second = c.number(&width);
+    if (width != 4) return std::nullopt;
+    out.second = static_cast<int>(second);
+    out.has_date = true;
+    return read_zone(c, out) ? std::optional(out) : std::nullopt;
+  }
   out.second = static_cast<int>(second);
   if (!out.named_month) {
     if (!gap()) return std::nullopt;
@@ -334,8 +345,14 @@ std::optional<double> TimeReader::read(std::string_view cell) {
       if (!number || is_missing(cell)) return std::nullopt;
       dated_ = layout_.form != TimeForm::elapsed;
       // Day 25569 of a spreadsheet's count is 1970-01-01; its clock is no finer than the tenth of a second.
-      if (layout_.form == TimeForm::serial_days) return std::round((number->value - 25569) * 864000) / 10;
-      return number->value * layout_.seconds_per_unit;
+      if (layout_.form == TimeForm::serial_days) {
+        const double at = std::round((number->value - 25569) * 864000) / 10;
+        return at > -2.3e9 && at < 7.3e9 ? std::optional(at) : std::nullopt;
+      }
+      // Within 1900 to 2200, as dates are; what lies beyond is a slip.
+      const double at = number->value * layout_.seconds_per_unit;
+      if (!(at > -2.3e9 && at < 7.3e9)) return std::nullopt;
+      return at;
     }
     default:
       break;

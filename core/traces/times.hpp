@@ -13,6 +13,12 @@ namespace coldwright::traces {
 /// Days of a date since 1970-01-01, Gregorian; none for one that isn't in the calendar.
 std::optional<std::int64_t> days_of(int year, int month, int day);
 
+struct Civil {
+  int year, month, day;
+};
+/// The date of such a day.
+Civil civil_of(std::int64_t days);
+
 /// "2026-03-04 13:05:06" of seconds since 1970; the file's own clock, whatever its zone.
 std::string date_text(double seconds);
 /// "2 d 03:05:06" of seconds since the start.
@@ -45,6 +51,11 @@ class TimeReader {
   std::optional<int> zone_minutes() const { return zone_; }
   /// Cells that had a zone, and those that hadn't.
   std::uint64_t with_zone = 0, without_zone = 0;
+  /// From here on the day stands first, or the month.
+  void turn(TimeForm form) {
+    layout_.form = form;
+    cached_date_.clear();
+  }
 
  private:
   std::optional<double> quick(std::string_view cell);

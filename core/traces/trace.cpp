@@ -9,7 +9,9 @@ std::string_view to_word(Reason reason) {
       "repeated_header", "comment_row",     "duplicate_same",
       "duplicate_other", "coarse_stamps",   "shuffled",
       "newest_first",    "clock_step",      "stuck_sensor",
-      "unit_changed",    "unit_in_cell",    "gap"};
+      "unit_changed",    "unit_in_cell",    "gap",
+      "unknown_sensor",  "counter_reset",   "coarse_counter",
+      "turned_sign",     "unset_clock",     "empty_rest"};
   return kWords[static_cast<std::size_t>(reason)];
 }
 

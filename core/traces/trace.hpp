@@ -31,9 +31,15 @@ enum class Reason : std::uint8_t {
   unit_changed,      // a stretch in another unit, converted
   unit_in_cell,      // a cell with a unit of its own, converted
   gap,               // nothing logged for a while
+  unknown_sensor,    // a name that the layout doesn't have
+  counter_reset,     // a meter's counter that fell
+  coarse_counter,    // a meter's counter whose steps hide what lasts less
+  turned_sign,       // a clamp the wrong way round
+  unset_clock,       // rows before the logger's clock was set
+  empty_rest,        // cells left empty while nothing is drawn
 };
 std::string_view to_word(Reason reason);
-inline constexpr int kReasons = 18;
+inline constexpr int kReasons = 24;
 
 struct SetAside {
   Reason reason{};
@@ -53,6 +59,8 @@ struct Series {
   std::string name;  // its header
   std::string unit;  // of the file
   int column = -1;
+  bool derived = false;  // made of an energy
+  double resolves = 0;   // s; what lasts less than this isn't in it, where that is longer than a step
   std::vector<float> value;
 };
 
@@ -63,7 +71,7 @@ struct Trace {
   double start = 0;                  // s
   double interval = 0;               // s, the median step
   double gap = 0;                    // s, a step longer than this is a gap
-  std::uint64_t rows = 0, used = 0;  // lines with anything on them after the heading; samples in `t`
+  std::uint64_t rows = 0, used = 0;  // lines with anything on them after the heading; those that are in here
   std::vector<double> t;             // s since `start`, rising
   std::vector<Series> series;
   std::vector<SetAside> aside;

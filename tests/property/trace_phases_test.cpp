@@ -192,5 +192,111 @@ TEST(TraceClocks, AnOffsetIsFoundWithItsInterval) {
   }
 }
 
+/// A pressure logger beside a power logger; its clock is `offset` behind in the middle of the first record
+/// and gains `ppm`.
+struct Loggers {
+  Trace first, second;
+};
+Loggers two_loggers(double days, double offset, double ppm, double begins = 0, double ends = 1e9) {
+  Making making;
+  making.heater = 0;
+  making.days = days;
+  making.seed = 3;
+  const Made made = make_trace(making);
+  Loggers out{made.trace(), made.trace(true)};
+  out.second.series.erase(out.second.series.begin());
+  Trace& other = out.second;
+  std::vector<double> t;
+  std::vector<float> v;
+  const double middle = 0.5 * made.t.back();
+  for (std::size_t i = 0; i < made.t.size(); ++i) {
+    if (made.t[i] < begins || made.t[i] > ends) continue;
+    t.push_back(made.t[i] - offset + ppm * 1e-6 * (made.t[i] - middle));
+    v.push_back(other.series.front().value[i]);
+  }
+  const double start = t.front();
+  for (double& at : t) at -= start;
+  other.t = t;
+  other.series.front().value = v;
+  out.first.dated = other.dated = true;
+  out.first.start = 1772582400;
+  other.start = out.first.start + start;
+  return out;
+}
+
+TEST(TraceClocks, ADriftIsFoundWithItsInterval) {
+  for (const double ppm : {0.0, 60.0, -150.0}) {
+    const Loggers two = two_loggers(10, 437, ppm);
+    const auto phases = phases_of(two.first);
+    ASSERT_TRUE(phases);
+    const auto clock = align(two.first, *phases, two.second);
+    ASSERT_TRUE(clock);
+    ASSERT_TRUE(clock->trusted && clock->drift_tried) << ppm;
+    // What the other clock gains has to be taken off again.
+    const double true_drift = -ppm * 0.0864;
+    EXPECT_LE(clock->drift_low, true_drift + 0.5) << ppm;
+    EXPECT_GE(clock->drift_high, true_drift - 0.5) << ppm;
+    EXPECT_LT(clock->drift_high - clock->drift_low, 8) << ppm;
+    EXPECT_EQ(clock->drift == 0, ppm == 0) << clock->drift;
+    EXPECT_LE(clock->low, 437 + 60) << ppm;
+    EXPECT_GE(clock->high, 437 - 60) << ppm;
+  }
+}
+
+TEST(TraceClocks, AFileWithoutDatesIsFoundAnywhereInTheOther) {
+  Loggers two = two_loggers(8, 0, 0, 4 * 86400, 6 * 86400);
+  two.second.dated = false;
+  two.second.start = 0;
+  const auto phases = phases_of(two.first);
+  ASSERT_TRUE(phases);
+  const auto clock = align(two.first, *phases, two.second);
+  ASSERT_TRUE(clock);
+  EXPECT_TRUE(clock->trusted);
+  EXPECT_NEAR(clock->offset, 4 * 86400, 90);
+  EXPECT_FALSE(clock->whole_hours);
+}
+
+TEST(TraceEvents, ACoilThatThawsAtEachRestIsNoRowOfDefrosts) {
+  Making making;
+  making.heater = 0;
+  making.lights = 0;
+  Trace trace = make_trace(making).trace();
+  const auto phases = phases_of(trace);
+  ASSERT_TRUE(phases);
+  Series coil;
+  coil.what = What::coil_temp;
+  double c = 268;
+  std::size_t p = 0;
+  for (const double t : trace.t) {
+    while (p + 1 < phases->phases.size() && phases->phases[p].to <= t) ++p;
+    const bool off = phases->phases[p].state == State::off;
+    c += ((off ? 276.5 : 259) - c) * trace.interval / 500;
+    coil.value.push_back(static_cast<float>(c));
+  }
+  trace.series.push_back(coil);
+  int defrosts = 0;
+  for (const Event& e : events_of(trace, *phases)) defrosts += e.what == Happening::defrost;
+  EXPECT_EQ(defrosts, 0);
+  bool said = false;
+  for (const Figure& f : figures_of(trace, *phases))
+    if (f.key == "rests_thawing") {
+      said = true;
+      EXPECT_GT(f.interval.mid, 0.9);
+    }
+  EXPECT_TRUE(said);
+}
+
+TEST(TraceEvents, AnotherMachineOnTheMeterIsNoHunting) {
+  Making small{.interval = 5, .heater = 0, .lights = 0, .on = 600, .off = 900, .seed = 4};
+  Making large{.interval = 5, .run = 210, .heater = 0, .lights = 0, .on = 4000, .off = 2000, .seed = 9};
+  const Made a = make_trace(small), b = make_trace(large);
+  Trace trace = a.trace();
+  for (std::size_t i = 0; i < trace.t.size(); ++i)
+    trace.series.front().value[i] += static_cast<float>(b.power[i]);
+  const auto phases = phases_of(trace);
+  ASSERT_TRUE(phases);
+  for (const Event& e : events_of(trace, *phases)) EXPECT_NE(e.what, Happening::hunting);
+}
+
 }  // namespace
 }  // namespace coldwright::traces

@@ -45,6 +45,8 @@ export type TraceWhat =
   | 'liquid_line_temp'
   | 'shell_temp'
   | 'superheat'
+  | 'energy'
+  | 'energy_counter'
   | 'door'
   | 'sensor_name'
   | 'sensor_value'
@@ -2462,6 +2464,9 @@ export interface TraceAnswer {
       low: Quantity;
       high: Quantity;
       drift_per_day: Quantity;
+      drift_low: Quantity;
+      drift_high: Quantity;
+      drift_told: boolean;
       probability: number;
       log_likelihood_gain: number;
       used: boolean;
@@ -2488,7 +2493,13 @@ export interface TraceAnswer {
       | 'stuck_sensor'
       | 'unit_changed'
       | 'unit_in_cell'
-      | 'gap';
+      | 'gap'
+      | 'unknown_sensor'
+      | 'counter_reset'
+      | 'coarse_counter'
+      | 'turned_sign'
+      | 'unset_clock'
+      | 'empty_rest';
     count: number;
     column: number | null;
     lines: number[];
@@ -2501,7 +2512,7 @@ export interface TraceAnswer {
     column: string;
     what: TraceWhat;
     levels: {
-      role: 'rest' | 'run' | 'heater' | 'between';
+      role: 'rest' | 'run' | 'heater' | 'other';
       value: Quantity;
       seconds: number;
       visits: number;
