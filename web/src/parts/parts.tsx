@@ -1,6 +1,6 @@
 // The shared components: few, big, plain HTML underneath so that keyboard and screen reader work by themselves.
 import type { ComponentChildren } from 'preact';
-import { useEffect, useId, useRef } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { say } from '../words/words';
 import { Icon, type IconName } from './icon';
 
@@ -180,7 +180,8 @@ export function Sheet({
 }) {
   const ref = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => {
+  // Before it is seen: later, it would take the focus away from a field that is being typed in already.
+  useLayoutEffect(() => {
     const dialog = ref.current;
     dialog?.showModal();
     return () => dialog?.close();
