@@ -83,6 +83,7 @@ ListenWords listen_words(int count, char** words) {
     app.parse(count, words);
   } catch (const CLI::ParseError& error) {
     std::ostringstream help, trouble;
+    // exit() of the library only words what it has to say; nothing ends here.
     out.status = app.exit(error, help, trouble) == 0 ? 0 : 2;
     out.message = out.status == 0 ? help.str()
                                   : "coldwright: command line: " + std::string(error.what()) +

@@ -23,6 +23,7 @@ std::variant<Options, int> read_options(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
+    // exit() of the library only prints what it has to say; the program ends in main.
     return app.exit(error) == 0 ? 0 : 2;
   }
   options.port_asked = port->count() > 0;

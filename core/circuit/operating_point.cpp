@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "circuit/charge.hpp"
 
@@ -14,6 +15,7 @@ using Vec3 = std::array<double, 3>;  // unknowns: ln p_e, T_c (or extra condense
 constexpr double kMaxStep[3] = {0.4, 10, 80e3};
 constexpr double kNudge[3] = {1e-4, 2e-3, 20};
 constexpr double kTolerance = 2e-6;
+constexpr double kAtRest = 1e-4;  // what is still taken where no step leads nearer
 constexpr int kMaxIterations = 40;
 
 // What one evaluation works on. With `fixed_Tc` set the condensing temperature is given and the second
@@ -250,7 +252,7 @@ Newton newton(Problem3& q, Vec3 x, const std::array<Vec3, 3>* known_slope = null
       fresh = true;
     }
   }
-  return {x, at, iteration, size_of(at.residual) < 1e-4, J};
+  return {x, at, iteration, size_of(at.residual) < kAtRest, J};
 }
 
 // Where Newton's steps come to rest short of a solution, at a bend of the equations: smaller ones between his
@@ -281,7 +283,7 @@ Newton crawl(Problem3& q, Newton n) {
       break;
     }
   }
-  n.done = size_of(n.at.residual) < 1e-4;
+  n.done = size_of(n.at.residual) < kAtRest;
   n.slope = J;
   return n;
 }
@@ -358,13 +360,12 @@ OperatingPoint operate(const Machine& machine, const WorkingFluid& fluid, const 
   if (near && near->known && near->tripped)
     return snapshot(q, 0, "like the machine it was started from", near);
   int iterations = 0;
-  Newton closest{};
+  std::optional<Newton> closest;  // of those that found nothing
   for (int i = near && near->known ? -1 : 0; i <= kStarts; ++i) {
-    Newton n = i < 0 ? newton(q, near->x, &near->slope) : i == kStarts ? closest : newton(q, start(q, i));
+    Newton n = i < 0 ? newton(q, near->x, &near->slope) : i == kStarts ? *closest : newton(q, start(q, i));
     if (i == kStarts || (n.done && size_of(n.at.residual) >= kTolerance)) n = crawl(q, n);
     iterations += n.iterations;
-    if (!n.done && (closest.iterations == 0 || square(n.at.residual) < square(closest.at.residual)))
-      closest = n;
+    if (!n.done && (!closest || square(n.at.residual) < square(closest->at.residual))) closest = n;
     if (!n.done && n.x[1] > machine.T_trip + 3) break;  // ran up against the top of the tables
     if (!n.done) continue;
     OperatingPoint p = n.at.point;

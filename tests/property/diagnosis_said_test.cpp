@@ -287,6 +287,7 @@ TEST(Complaint, NoneSpeaksAgainstWhatIsAlwaysComplainedOf) {
     const Answer a = desk.diagnose(silent), b = desk.diagnose(none);
     EXPECT_GT(probability(b, "sound"), probability(a, "sound")) << cause;
     double before = 0, after = 0;
+    // Frozen water is complained of by degree, as a restriction is.
     for (const char* always : {"control", "start_or_winding", "not_pumping", "pumping_lost_at_times"}) {
       before += probability(a, always);
       after += probability(b, always);

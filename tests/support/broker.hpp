@@ -43,7 +43,7 @@ class Child {
     for (std::string& word : words) raw.push_back(word.data());
     raw.push_back(nullptr);
     execvp(raw[0], raw.data());
-    _exit(127);
+    _exit(127);  // the child, where the program could not be started: the test then fails for want of it
   }
   ~Child() { end(SIGKILL); }
   Child(Child&& from) noexcept : pid_(std::exchange(from.pid_, 0)) {}

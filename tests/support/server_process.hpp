@@ -158,7 +158,7 @@ class Server {
       ::dup2(err[1], 2);
       for (const int end : {out[0], out[1], err[0], err[1]}) ::close(end);
       ::execv(argv[0], argv.data());
-      ::_exit(127);
+      ::_exit(127);  // the child, where the program could not be started: the test then fails for want of it
     }
     ::close(out[1]);
     ::close(err[1]);
