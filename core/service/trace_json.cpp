@@ -312,7 +312,7 @@ class TraceAnswer {
     const traces::Series& s = study_.trace.series[static_cast<std::size_t>(p.series)];
     const std::string level_text = shown_value(s.what, p.levels.run_value, display_).text();
     const auto number = [&](double v) { return base::number_text(v, 0, display_.numerals); };
-    const bool electric = s.what == What::power || s.what == What::current;
+    const bool electric = is_electric(s.what);
     const std::string name = s.name.empty() ? wording_.word("trace_what", word_of(s.what)) : s.name;
     if (p.method == traces::Method::swing) return say("swing", {{"column", name}});
     if (electric && p.levels.unparted)

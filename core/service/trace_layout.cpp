@@ -117,7 +117,9 @@ json layout_json(const Layout& layout, const Wording& wording) {
           {"decimal", layout.decimal == ',' ? "comma" : "point"},
           {"header_rows", layout.header_rows},
           {"time",
-           {{"form", traces::to_word(layout.time.form)}, {"seconds_per_unit", layout.time.seconds_per_unit}}},
+           {{"form", traces::to_word(layout.time.form)},
+            {"seconds_per_unit", layout.time.seconds_per_unit},
+            {"open", layout.time.open}}},
           {"columns", std::move(columns)},
           {"sensors", std::move(sensors)}};
 }
@@ -151,6 +153,9 @@ Result<Layout> layout_from(const json& given, std::string_view field) {
   if (!unit.is_number() || !(unit.get<double>() > 0) || unit.get<double>() > 1e6)
     return wrong("seconds_per_unit", unit, "a number above zero");
   out.time.seconds_per_unit = unit.get<double>();
+  const json open = time.value("open", json(false));
+  if (!open.is_boolean()) return wrong("open", open, "true or false");
+  out.time.open = open.get<bool>();
   const json columns = given.value("columns", json());
   if (!columns.is_array() || columns.empty() || columns.size() > 500)
     return wrong("columns", columns, "a list of columns");

@@ -266,7 +266,6 @@ void fit_line(const Parts& parts, double within, double least, Clock& clock) {
   clock.drift_low -= finest;
   clock.drift_high += finest;
   clock.drift_tried = true;
-  clock.gain = std::max(clock.gain, most);
 }
 
 }  // namespace

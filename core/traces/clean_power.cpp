@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "traces/clean.hpp"
+#include "traces/levels.hpp"
 
 namespace coldwright::traces {
 namespace {
@@ -22,14 +23,6 @@ void from_intervals(const Trace& trace, Series& series) {
     const double lasts = step > trace.gap ? trace.interval : step;
     series.value[i] = lasts > 0 ? static_cast<float>(series.value[i] / lasts) : kNothing;
   }
-}
-
-/// How long a meter's counter stands before it moves on, s: the median over its moves.
-double usual_wait(std::vector<double> waits) {
-  if (waits.empty()) return 0;
-  const auto middle = waits.begin() + static_cast<std::ptrdiff_t>(waits.size() / 2);
-  std::nth_element(waits.begin(), middle, waits.end());
-  return *middle;
 }
 
 /// The smallest step that a counter moves on by.
@@ -84,7 +77,8 @@ void from_counter(Trace& trace, Series& series) {
     begin = end;
   }
   if (resets > 0) trace.aside.push_back(noted(Reason::counter_reset, series, resets));
-  const double wait = usual_wait(waits);
+  // How long the counter stands before it moves on, s.
+  const double wait = waits.empty() ? 0 : quantile(waits, 0.5);
   if (wait > 2.5 * trace.interval && wait > 180) {
     SetAside coarse = noted(Reason::coarse_counter, series, waits.size());
     coarse.seconds = wait;
@@ -113,7 +107,7 @@ void power_from_energy(Trace& trace) {
 /// empty cells stand together in long stretches, again and again.
 void fill_rests(Trace& trace) {
   for (Series& series : trace.series) {
-    if (series.what != What::power && series.what != What::current) continue;
+    if (!is_electric(series.what)) continue;
     const auto missing =
         std::count_if(series.value.begin(), series.value.end(), [](float v) { return std::isnan(v); });
     if (static_cast<std::size_t>(missing) * 10 < series.value.size() * 3) continue;
@@ -145,7 +139,7 @@ void fill_rests(Trace& trace) {
 
 void settle_sign(Trace& trace) {
   for (Series& series : trace.series) {
-    if (series.what != What::power && series.what != What::current) continue;
+    if (!is_electric(series.what)) continue;
     std::vector<float> sizes;
     const std::size_t every = std::max<std::size_t>(1, series.value.size() / 400000);
     for (std::size_t i = 0; i < series.value.size(); i += every)

@@ -177,7 +177,7 @@ void find_stuck_in(Trace& trace, Series& series) {
   }
   if (pairs < 50) return;
   const auto dimension = info(series.what).dimension;
-  const bool electric = series.what == What::power || series.what == What::current;
+  const bool electric = is_electric(series.what);
   // Runs end often: count those that stay short to know how often a value repeats when nothing is wrong.
   std::map<std::size_t, std::size_t> runs;  // length, how many
   std::size_t all = 0;
@@ -224,7 +224,7 @@ void settle_units(Trace& trace) {
   for (Series& series : trace.series) {
     const auto dimension = info(series.what).dimension;
     if (dimension == base::Dimension::temperature) settle_degrees(trace, series);
-    if (series.what == What::power || series.what == What::current) settle_prefix(trace, series);
+    if (is_electric(series.what)) settle_prefix(trace, series);
     if (series.what != What::power) continue;
     // What was let through for a changed unit, and isn't one.
     SetAside beyond;

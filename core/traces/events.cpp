@@ -4,14 +4,12 @@
 #include <array>
 #include <cmath>
 
+#include "traces/levels.hpp"
+
 namespace coldwright::traces {
 namespace {
 
-double median(std::vector<double> v) {
-  if (v.empty()) return 0;
-  std::nth_element(v.begin(), v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2), v.end());
-  return v[v.size() / 2];
-}
+double median(std::vector<double> v) { return v.empty() ? 0 : quantile(v, 0.5); }
 
 class Watch {
  public:
@@ -112,7 +110,7 @@ class Watch {
   /// Nothing at all where otherwise a fan, a light or electronics always draw something.
   void no_power() {
     const What what = trace_.series[static_cast<std::size_t>(phases_.series)].what;
-    if ((what != What::power && what != What::current) || phases_.levels.one_level) return;
+    if (!is_electric(what) || phases_.levels.one_level) return;
     double usual = 0, longest = 0;
     for (const Level& level : phases_.levels.all)
       if (level.role == Level::Role::rest && level.seconds > longest) {
@@ -272,7 +270,7 @@ class Watch {
           periodic_in(t, y, std::max(20.0, 5 * step), std::min(1200.0, (t.back() - t.front()) / 4));
       if (one.chance > 1e-6 || one.amplitude < least) continue;
       // A valve moves a compressor's power by some hundredths; what moves it by more is another load.
-      const bool electric = series.what == What::power || series.what == What::current;
+      const bool electric = is_electric(series.what);
       if (electric && one.amplitude > 0.15 * phases_.levels.run_value) continue;
       found.push_back({Happening::hunting, t.front(), t.back(), 1 - std::sqrt(one.chance), one.period,
                        one.amplitude, one.gain, index(&series)});

@@ -103,10 +103,7 @@ class Account {
   }
 
  private:
-  bool electric() const {
-    const What what = trace_.series[static_cast<std::size_t>(phases_.series)].what;
-    return what == What::power || what == What::current;
-  }
+  bool electric() const { return is_electric(trace_.series[static_cast<std::size_t>(phases_.series)].what); }
   void add(const char* key, Measure measure, diagnosis::Interval interval, bool spread, std::size_t count,
            int series = -1) {
     out_.push_back(

@@ -53,6 +53,7 @@ std::string unit_in(std::string_view header) {
                                    {"a", "A"},
                                    {"v", "V"}})
       if (low == from) return to;
+    if (is_thousandth(text)) return "";
     for (const char* energy : {"Wh", "kWh", "MWh", "kJ", "MJ"})
       if (low == base::lower(energy)) return energy;
     return known_unit(text) ? text : "";

@@ -158,18 +158,17 @@ bool names_machine(std::string_view header) {
 }
 
 bool names_whole(std::string_view header) {
-  return any_of(header, {"aggregate", "total", " main", "house", "whole", " grid ", " use ", " solar ",
-                         " gen ", "building", "general"});
+  return any_of(header, {"total", " main", "house", "whole", " solar ", "building", "general"});
 }
 
 bool names_sensor(std::string_view header) {
-  return any_of(header, {"sensor", "topic", "entity", "channel", "probe", "signal", "variable", "measurement",
-                         " tag ", " point ", " name "});
+  return any_of(header, {"sensor", "topic", "channel", "probe", "signal", "variable", "measurement", " tag ",
+                         " point ", " name "});
 }
 
 bool names_energy(std::string_view header) {
-  return any_of(header, {"energy", "energ\xC3\xAD", "energie", "\xC3\xA9nergie", "kwh", " wh ", "consum",
-                         "verbrauch", "z\xC3\xA4hler", "zaehler", "meter reading", "contador", "compteur"});
+  return any_of(header, {"energy", "energ\xC3\xAD", "nergie", "kwh", " wh ", "consum", "verbrauch",
+                         "z\xC3\xA4hler", "zaehler", "meter reading", "contador", "compteur"});
 }
 
 }  // namespace coldwright::traces

@@ -84,6 +84,8 @@ std::optional<Encoding> encoding_from_word(std::string_view word) {
   return named<Encoding>(kEncodings, word);
 }
 
+bool is_thousandth(std::string_view energy) { return energy == "mWh" || energy == "mJ"; }
+
 Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site) {
   const auto dimension = info(what).dimension;
   if (!dimension) return Scale{};
@@ -92,7 +94,7 @@ Result<Scale> scale_of(std::string_view unit, What what, base::SitePressure site
   if (is_energy(what)) {
     for (const auto& [name, joules] :
          {std::pair{"wh", 3600.0}, {"kwh", 3.6e6}, {"mwh", 3.6e9}, {"kj", 1e3}, {"mj", 1e6}})
-      if (base::lower(unit) == name) return Scale{joules, 0};
+      if (base::lower(unit) == name && !is_thousandth(unit)) return Scale{joules, 0};
     return Problem{"unit", base::quoted(unit), "Wh, kWh, MWh, kJ or MJ",
                    "a column needs a unit of its own kind"};
   }

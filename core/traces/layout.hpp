@@ -120,6 +120,9 @@ struct Guess {
 };
 
 inline bool is_energy(What what) { return what == What::energy || what == What::energy_counter; }
+inline bool is_electric(What what) { return what == What::power || what == What::current; }
+/// Whether it is mWh or mJ, a thousand million times less than MWh or MJ; no meter of a machine shows it.
+bool is_thousandth(std::string_view energy);
 
 /// A number in a unit as SI: si = number * scale + offset, pressures absolute at the site; energies in J.
 struct Scale {

@@ -40,7 +40,7 @@ class Finder {
     runs_ = runs_of(trace_.t, trace_.gap, *value_, found_.noise, trace_.interval);
     found_.runs = runs_.size();
     found_.levels = levels_of(runs_, found_.noise, trace_.interval);
-    const bool electric = is_electric();
+    const bool electric = is_electric(trace_.series[static_cast<std::size_t>(found_.series)].what);
     if (found_.levels.all.empty()) return std::move(found_);
     found_.levels.unparted |= trace_.series[static_cast<std::size_t>(found_.series)].resolves > 900;
     if (electric && found_.levels.unparted && found_.levels.run_value > certain_off())
@@ -91,11 +91,6 @@ class Finder {
   }
 
  private:
-  bool is_electric() const {
-    const What what = trace_.series[static_cast<std::size_t>(found_.series)].what;
-    return what == What::power || what == What::current;
-  }
-
   /// Less than the smallest compressor draws (our estimate).
   double certain_off() const {
     return trace_.series[static_cast<std::size_t>(found_.series)].what == What::power ? 12 : 0.1;

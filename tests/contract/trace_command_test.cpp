@@ -122,6 +122,35 @@ TEST(TraceCommand, FollowsALayoutThatWasCorrected) {
   EXPECT_NEAR(answer["method"]["levels"].back()["value"]["si"].get<double>(), 0.1, 0.05);
 }
 
+// The first rows can't tell day from month. A person who gives the guess back unchanged has not said it
+// either: later rows still do.
+TEST(TraceCommand, AGuessGivenBackStaysOpenToLaterRows) {
+  for (const bool day_first : {true, false}) {
+    const Folder folder;
+    Making making;
+    making.days = 20;
+    making.interval = 20;
+    const Made made = make_trace(making);
+    const std::string log = folder.write(
+        "log.csv", lines("time,W\n", made, [&](std::size_t, double t, double x) {
+          const std::string iso = traces::date_text(t), day = iso.substr(8, 2), month = iso.substr(5, 2);
+          return (day_first ? day + "/" + month : month + "/" + day) + "/" + iso.substr(0, 4) +
+                 iso.substr(10) + "," + digits(x, 0);
+        }));
+    json layout = json::parse(coldwright("trace_layout " + log + " --json").out)["layout"];
+    ASSERT_EQ(layout["time"]["open"], true);
+    const auto used = [&] {
+      const Outcome told =
+          coldwright("trace " + log + " --json --layout " + folder.write("l.json", layout.dump()));
+      return told.status == 0 ? json::parse(told.out)["files"][0]["used"].get<std::size_t>() : 0;
+    };
+    EXPECT_EQ(used(), made.t.size());
+    layout["time"]["open"] = false;
+    layout["time"]["form"] = day_first ? "month_first" : "day_first";  // said, and wrong
+    EXPECT_LT(used(), made.t.size());
+  }
+}
+
 TEST(TraceCommand, WhatListenWritesIsRead) {
   const Folder folder;
   const std::string log = folder.write(

@@ -1,40 +1,16 @@
 // Files of odd shape: what was used, what was set aside and why, nothing lost; or one clear message.
 #include <gtest/gtest.h>
 
-#include "support/made_trace.hpp"
-#include "traces/guess.hpp"
+#include "support/read_trace.hpp"
 #include "traces/phases.hpp"
-#include "traces/reader.hpp"
 
 namespace coldwright::traces {
 namespace {
 
-struct Read {
-  Guess guess;
-  Trace trace;
-  const SetAside* aside(Reason reason) const {
-    for (const SetAside& one : trace.aside)
-      if (one.reason == reason) return &one;
-    return nullptr;
-  }
-  bool asks(std::string_view key) const {
-    for (const Question& q : guess.questions)
-      if (q.key == key) return true;
-    return false;
-  }
-};
+using tests::digits;
+using Read = tests::ReadTrace;
 
-Read read(const std::string& text) {
-  auto found = guess(std::string_view(text).substr(0, head_bytes));
-  EXPECT_TRUE(found) << to_text(found ? Problem{} : found.problem());
-  if (!found) return {};
-  EXPECT_FALSE(check(found->layout));
-  Reader reader("x", found->layout, base::sea_level);
-  reader.feed(text);
-  auto trace = reader.finish();
-  EXPECT_TRUE(trace);
-  return {*found, trace ? *trace : Trace{}};
-}
+Read read(const std::string& text) { return tests::read_trace(text); }
 
 std::vector<std::pair<double, double>> rows(double days = 0.5) {
   tests::Making making;
@@ -45,11 +21,7 @@ std::vector<std::pair<double, double>> rows(double days = 0.5) {
   return out;
 }
 
-std::string number(double v) {
-  std::string text = std::to_string(v);
-  text.resize(text.find('.') + 4);
-  return text;
-}
+std::string number(double v) { return digits(v, 3); }
 
 template <class Row>
 std::string file(const std::string& head, const std::vector<std::pair<double, double>>& data, Row row) {
@@ -265,6 +237,14 @@ TEST(TraceFaults, EveryUnitOfferedForAColumnIsOneOfIt) {
     EXPECT_EQ(units_of(row.what).empty(), !row.dimension) << row.word;
     for (const std::string_view unit : units_of(row.what))
       EXPECT_TRUE(scale_of(unit, row.what, base::sea_level)) << row.word << " in " << unit;
+  }
+}
+
+TEST(TraceFaults, ThousandthsOfAnEnergyAreNotTakenForMillions) {
+  for (const What what : {What::energy, What::energy_counter}) {
+    EXPECT_TRUE(scale_of("MWh", what, base::sea_level));
+    EXPECT_FALSE(scale_of("mWh", what, base::sea_level));
+    EXPECT_FALSE(scale_of("mJ", what, base::sea_level));
   }
 }
 

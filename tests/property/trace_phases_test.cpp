@@ -243,6 +243,31 @@ TEST(TraceClocks, ADriftIsFoundWithItsInterval) {
   }
 }
 
+// Six days of two machines that have nothing to do with each other: many parts, each with a line of its own,
+// must not add up to a tie.
+TEST(TraceClocks, UnrelatedMachinesAreNotTied) {
+  for (const int seed : {11, 12, 13}) {
+    Loggers two = two_loggers(6, 0, 0);
+    Making making;
+    making.heater = 0;
+    making.days = 6;
+    making.seed = static_cast<std::uint64_t>(seed);
+    making.on *= 1.17;
+    Trace other = make_trace(making).trace(true);
+    other.series.erase(other.series.begin());
+    other.dated = true;
+    other.start = two.first.start;
+    const auto phases = phases_of(two.first);
+    ASSERT_TRUE(phases);
+    const auto clock = align(two.first, *phases, other);
+    ASSERT_TRUE(clock);
+    EXPECT_FALSE(clock->trusted) << seed;
+    // The best of some 7,200 offsets (26 h either way in steps of 26 s), each half a chi-square by chance:
+    // ln 7200, and 4.6 more once in a hundred.
+    EXPECT_LT(clock->gain, 13.5) << seed;
+  }
+}
+
 TEST(TraceClocks, AFileWithoutDatesIsFoundAnywhereInTheOther) {
   Loggers two = two_loggers(8, 0, 0, 4 * 86400, 6 * 86400);
   two.second.dated = false;

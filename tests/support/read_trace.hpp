@@ -23,6 +23,11 @@ struct ReadTrace {
       if (one.reason == reason) return &one;
     return nullptr;
   }
+  bool asks(std::string_view key) const {
+    for (const traces::Question& q : guess.questions)
+      if (q.key == key) return true;
+    return false;
+  }
   traces::What what(std::size_t column) const { return guess.layout.columns.at(column).what; }
 };
 

@@ -2414,6 +2414,10 @@ export interface TraceLayout {
      * of an epoch or elapsed time
      */
     seconds_per_unit?: number;
+    /**
+     * day and month may yet turn out the other way about by later rows; not where a person has said it
+     */
+    open?: boolean;
   };
   /**
    * @minItems 1

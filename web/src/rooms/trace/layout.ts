@@ -46,7 +46,7 @@ export function answered(
   value: string,
 ): TraceLayout {
   if (question.key === 'day_or_month')
-    return { ...layout, time: { ...layout.time, form: value as TraceLayout['time']['form'] } };
+    return { ...layout, time: { ...layout.time, form: value as TraceLayout['time']['form'], open: false } };
   if (question.key === 'elapsed_unit')
     return { ...layout, time: { ...layout.time, seconds_per_unit: seconds[value] ?? 1 } };
   const place = {
