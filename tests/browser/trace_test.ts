@@ -68,7 +68,7 @@ test('an odd file: corrected in one place, read, plotted, in the call after a re
     all.to,
   );
   await named(page, 'plot-whole').click();
-  await named(page, 'phases').locator('.found').nth(2).click();
+  await named(page, 'phases').locator('.finding').nth(2).click();
   await page.waitForFunction(() => {
     const { from, to } = (document.querySelector('[data-name="plot"]') as HTMLElement).dataset;
     return Number(to) - Number(from) < 3600;

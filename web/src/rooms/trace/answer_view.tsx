@@ -41,7 +41,7 @@ function Some<T>({ list, row }: { list: readonly T[]; row: (one: T, i: number) =
   const [most, setMost] = useState(atFirst);
   return (
     <>
-      <ul class="found-list">{list.slice(0, most).map(row)}</ul>
+      <ul class="finding-list">{list.slice(0, most).map(row)}</ul>
       {list.length > most && (
         <button type="button" class="button wide" onClick={() => setMost(most + 100)} data-name="more">
           {say('trace.more', { n: list.length - most })}
@@ -55,7 +55,7 @@ function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void })
   const spread = (phase.from_high - phase.from_low) / 2; // when it began, nine in ten
   return (
     <li>
-      <button type="button" class="found" onClick={() => show(around(phase.from, phase.to))}>
+      <button type="button" class="finding" onClick={() => show(around(phase.from, phase.to))}>
         <StateMark state={phase.state} label={phase.label} />
         <strong class="number">
           {phase.lasts}
@@ -189,7 +189,7 @@ export function AnswerView({
               <li key={i}>
                 <button
                   type="button"
-                  class="found event"
+                  class="finding event"
                   onClick={() => setView(around(e.from, e.to))}
                   data-name={`event:${e.event}`}
                 >

@@ -108,7 +108,7 @@ function Column({
   const id = place.sensor ?? place.column;
   return (
     <li class={`column${unsure ? ' unsure' : ''}`} data-name={`column:${id}`}>
-      <p class="named">
+      <p class="headed">
         <strong data-own-words>{name}</strong>
         <span class="quiet small values" data-own-words>
           {values}

@@ -119,7 +119,7 @@ function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; 
   const nudge = (by: number) =>
     base !== null && (text.value = `${moved(base, by)} ${split(text.value).unit || before?.unit || unit}`);
   return (
-    <div class="stamp">
+    <div class="stamping">
       {last && base !== null && (
         <div class="nudge" role="group" aria-label={say('trace.from_last')}>
           <Button onPress={() => nudge(-step)} name="series-less" label={say('trace.less', { step })}>
@@ -256,7 +256,7 @@ export function SeriesBody({ call }: { call: OpenCall }) {
           <ol class="stamped">
             {list.toReversed().map((e) => (
               <li key={e.id}>
-                <button type="button" class="found" onClick={() => setCorrect(e)} data-name="stamped">
+                <button type="button" class="finding" onClick={() => setCorrect(e)} data-name="stamped">
                   <span class="number when">{timeOfDay(Date.parse(e.at))}</span>
                   <strong class="number">{asWritten(String(e.value))}</strong>
                   <span class="spoken">{say('trace.correct')}</span>
