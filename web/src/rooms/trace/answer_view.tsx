@@ -5,6 +5,7 @@ import type { ComponentChildren } from 'preact';
 import type { TraceAnswer } from '../../engine/engine';
 import { Button, Disclosure, Notice } from '../../parts/parts';
 import { number, say, sayCount } from '../../words/words';
+import { shareText } from '../call/answer/group';
 import { RestsOn } from '../handy/tool';
 import { PlotView, StateMark } from './plot_view';
 import { laneOf, type View } from './window';
@@ -12,7 +13,6 @@ import { laneOf, type View } from './window';
 type Phase = TraceAnswer['phases'][number];
 
 const atFirst = 8;
-const percent = (p: number) => `${number(Math.min(99, Math.max(1, Math.round(p * 100))))} %`;
 
 /** "every 10 s", "every 5 min". */
 const every = (s: number) =>
@@ -65,7 +65,7 @@ function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void })
           {phase.from_text}
           {spread > 1 && ` ± ${every(spread)}`}
         </span>
-        <span class="quiet small number">{say('trace.sure', { p: percent(phase.probability) })}</span>
+        <span class="quiet small number">{say('trace.sure', { p: shareText(phase.probability) })}</span>
       </button>
     </li>
   );
@@ -197,7 +197,7 @@ export function AnswerView({
                     {!saysItself(e) && <strong>{e.label}</strong>} {e.text}
                   </span>
                   <span class="quiet small">{e.from_text}</span>
-                  <span class="quiet small number">{say('trace.sure', { p: percent(e.probability) })}</span>
+                  <span class="quiet small number">{say('trace.sure', { p: shareText(e.probability) })}</span>
                 </button>
               </li>
             )}

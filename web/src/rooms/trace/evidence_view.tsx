@@ -6,7 +6,8 @@ import { Button, Notice, Sheet } from '../../parts/parts';
 import { app } from '../../shell/app';
 import { go } from '../../shell/route';
 import type { OpenCall } from '../../store/store';
-import { number, say, sayCount } from '../../words/words';
+import { say, sayCount } from '../../words/words';
+import { shareText } from '../call/answer/group';
 import { siteOf } from '../call/read/site';
 import type { Site } from '../call/read/understood';
 import { asWritten } from './typed';
@@ -38,7 +39,7 @@ function Findings({ answer }: { answer: TraceAnswer }) {
       {observed.map((o) => (
         <div key={o.subject}>
           <dt>{o.label}</dt>
-          <dd>{say('trace.sure', { p: `${number(Math.round(o.confidence * 100))} %` })}</dd>
+          <dd>{say('trace.sure', { p: shareText(o.confidence) })}</dd>
         </div>
       ))}
     </dl>
