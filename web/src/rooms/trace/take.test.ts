@@ -22,7 +22,9 @@ const made = async () => (await makeStore({ port: new IdbPort(crypto.randomUUID(
 test('a file without a zone is read by the phone’s clock, one without dates has no time', () => {
   const local = momentOf(answerOf({ start, zoned: false }, []), 3600)!;
   expect(new Date(local).getHours()).toBe(7);
-  expect(momentOf(answerOf({ start, zoned: true }, []), 3600)).toBe('2026-03-04T07:00:00.000Z');
+  const zoned = momentOf(answerOf({ start, zoned: true }, []), 3600);
+  expect(zoned).toBe('2026-03-04T07:00:00.000Z');
+  expect(local, 'this machine’s zone is another').not.toBe(zoned);
   expect(momentOf(answerOf({ start: null, zoned: false }, []), 3600)).toBeNull();
 });
 
