@@ -88,6 +88,9 @@ test('a killed browser comes back with every tap and what was half typed a momen
   }
 });
 
+// That a tap outlives a tab killed before its transaction is held by web/src/store/kill.test.ts, at every step of the
+// store: from here one can't strike between the two. What a browser killed as a whole may forget by then is its own
+// (docs/decisions/0011-local-log.md).
 test('a tap is kept when the browser dies as soon as it is written', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'coldwright-profile-'));
   const server = await serve();
