@@ -17,11 +17,18 @@ async function newCall(page: Page, name: string): Promise<void> {
 
 /** The processes of the browser that uses this profile, killed as a dead battery would. */
 function kill(folder: string): void {
+  let found = '';
   try {
-    execFileSync('pkill', ['-9', '-f', folder]);
+    found = execFileSync('pgrep', ['-f', folder], { encoding: 'utf8' });
   } catch {
-    // pkill says 1 when there was none left
+    return; // pgrep says 1 when there is none
   }
+  for (const id of found.trim().split('\n'))
+    try {
+      process.kill(Number(id), 'SIGKILL');
+    } catch {
+      // it went with the one before it
+    }
 }
 
 /**
