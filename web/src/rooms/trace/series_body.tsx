@@ -5,15 +5,17 @@ import { ProblemError, type Problem, type TraceAnswer } from '../../engine/engin
 import { Keypad } from '../../parts/keypad';
 import { split, spokenWith, unfinished, withoutUnit } from '../../parts/keypad_text';
 import { Button, Field, Notice, Sheet } from '../../parts/parts';
+import { useNow } from '../../parts/use_now';
 import { Icon } from '../../parts/icon';
 import { app } from '../../shell/app';
 import { prefs } from '../../shell/prefs';
 import type { Entry, OpenCall } from '../../store/store';
 import { number, say, sayCount } from '../../words/words';
 import { contentOf, readingsOf, withdrawal } from '../call/read/fold';
+import { HeardAs } from '../call/read/heard_as';
 import { siteOf } from '../call/read/site';
 import { lineOf, numberOf, plain, traceOf } from '../call/read/trace';
-import { bothWays, useUnderstood } from '../call/read/understood';
+import { useUnderstood } from '../call/read/understood';
 import { unitsOf, useVocabulary, type ReadingWord } from '../call/read/vocabulary';
 import { atTimeOfDay, timeOfDay } from '../call/repair/clock_text';
 import { worded } from '../handy/problems';
@@ -23,16 +25,6 @@ import { PlotView } from './plot_view';
 import { asWritten, fileOf, moved, stepOf, traceWord } from './typed';
 import { laneOf } from './window';
 import './trace.css';
-
-/** The clock that the tap stamps. */
-function useNow(): number {
-  const [now, setNow] = useState(Date.now());
-  useEffect(() => {
-    const timer = setInterval(() => setNow(Date.now()), 500);
-    return () => clearInterval(timer);
-  }, []);
-  return now;
-}
 
 /** One value again: what it said and when it was. */
 function Correct({ call, entry, onClose }: { call: OpenCall; entry: Entry; onClose: () => void }) {
@@ -98,7 +90,7 @@ function Correct({ call, entry, onClose }: { call: OpenCall; entry: Entry; onClo
 
 function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; last: Entry | undefined }) {
   const words = useVocabulary();
-  const now = useNow();
+  const now = useNow(500); // that the tap stamps
   const system = prefs.units.value;
   const kind = reading.quantity;
   const text = app.store.draft(`${call.id}.series.${reading.word}`);
@@ -144,7 +136,7 @@ function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; 
           text.value = withoutUnit(text.value);
         }}
         withOpen={kind === 'resistance'}
-        understood={heard && <strong class="number">{bothWays(heard, words, kind).join(' = ')}</strong>}
+        understood={heard && <HeardAs {...{ heard, words, kind }} />}
         problem={
           problem
             ? say('call.problem', { given: problem.given, allowed: problem.allowed, why: problem.why })

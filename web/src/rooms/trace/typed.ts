@@ -2,7 +2,7 @@
 import type { TraceLayout, TraceWhat } from '../../engine/use_cases';
 import { split } from '../../parts/keypad_text';
 import { number } from '../../words/words';
-import { numberOf, type Trace } from '../call/read/trace';
+import { numberOf, plain, type Trace } from '../call/read/trace';
 
 /** Readings of the call that a trace knows, by its own word. */
 const whats: Record<string, TraceWhat> = {
@@ -57,7 +57,7 @@ export function asWritten(text: string): string {
 
 /** A step of the −/+ keys: what one sees move on an instrument. */
 export function stepOf(unit: string): number {
-  const word = unit.toLowerCase().replace(/[°\s()]/g, '');
+  const word = plain(unit);
   if (['a', 'barg', 'bara', 'bar', 'mpag', 'mpaa', 'mpa'].includes(word)) return 0.1;
   if (['c', 'k'].includes(word)) return 0.5;
   return 1;
