@@ -14,7 +14,7 @@ import { number, say, sayCount } from '../../words/words';
 import { contentOf, readingsOf, withdrawal } from '../call/read/fold';
 import { HeardAs } from '../call/read/heard_as';
 import { siteOf } from '../call/read/site';
-import { lineOf, numberOf, plain, traceOf } from '../call/read/trace';
+import { numberOf, plain, traceOf } from '../call/read/trace';
 import { useUnderstood } from '../call/read/understood';
 import { unitsOf, useVocabulary, type ReadingWord } from '../call/read/vocabulary';
 import { atTimeOfDay, timeOfDay } from '../call/repair/clock_text';
@@ -22,7 +22,7 @@ import { worded } from '../handy/problems';
 import { AnswerView } from './answer_view';
 import { Pick } from './pick';
 import { PlotView } from './plot_view';
-import { asWritten, fileOf, moved, stepOf, traceWord } from './typed';
+import { asWritten, fileOf, moved, stepOf, traceWord, unitAsWritten } from './typed';
 import { laneOf } from './window';
 import './trace.css';
 
@@ -200,11 +200,10 @@ export function SeriesBody({ call }: { call: OpenCall }) {
     const first = trace.points[0]!.at;
     const offset = new Date(first * 1000).getTimezoneOffset() * 60;
     return {
-      trace,
       lanes: [
         {
           label: '',
-          unit: trace.unit,
+          unit: unitAsWritten(trace.unit),
           lane: laneOf(trace.points.map((p) => [p.at - first, p.value, p.value])),
         },
       ],
@@ -224,14 +223,7 @@ export function SeriesBody({ call }: { call: OpenCall }) {
         onPick={(w) => (chosen.value = w)}
         name="series-what"
       />
-      <div class="place">
-        <p class="small quiet">{reading.place}</p>
-        {drawn && (
-          <svg class="trace" viewBox="-4 -4 88 28" aria-hidden="true">
-            <polyline points={lineOf(drawn.trace, 80, 20)} />
-          </svg>
-        )}
-      </div>
+      <p class="small quiet">{reading.place}</p>
       {(reading.opens_circuit || reading.hazard_text) && (
         <p class="hazard small">
           <Icon name="warn" />{' '}

@@ -47,12 +47,15 @@ export function fileOf(trace: Trace, what: TraceWhat): { text: string; layout: T
   };
 }
 
-/** An entry's text, "6.9 °C", as numbers are written in the language in use; a gap that doesn't part. */
+/** A unit as an instrument has it: an entry may say "F". */
+export const unitAsWritten = (unit: string) => (/^[fc]$/i.test(unit) ? `°${unit.toUpperCase()}` : unit);
+
+/** An entry's text, "78 F" or "6.9 °C", as it is written in the language in use; a gap that doesn't part. */
 export function asWritten(text: string): string {
   const { figure, unit } = split(text);
   const value = /^[-+−]?\d+([.,]\d+)?$/u.test(figure) ? numberOf(figure) : null;
   const digits = /[.,](\d+)$/.exec(figure)?.[1]?.length ?? 0;
-  return value === null ? text : `${number(value, digits)}${unit && '\u00a0'}${unit}`;
+  return value === null ? text : `${number(value, digits)}${unit && '\u00a0'}${unitAsWritten(unit)}`;
 }
 
 /** A step of the −/+ keys: what one sees move on an instrument. */
