@@ -12,14 +12,15 @@ import { laneOf, type View } from './window';
 
 type Phase = TraceAnswer['phases'][number];
 
-const atFirst = 8;
+const atFirst = 8; // about what a phone shows at once
+const atATime = 100; // more only when asked for again: rows cost a phone time
 
 /** "every 10 s", "every 5 min". */
 const every = (s: number) =>
   s < 120 ? `${number(Math.round(s * 10) / 10)} s` : `${number(Math.round(s / 6) / 10)} min`;
 
-/** The lanes of the plot, the one that running was told from first, and its stretch of time around a phase. */
-export function lanesOf(answer: TraceAnswer) {
+/** The lanes of the plot, the one that running was told from first. */
+function lanesOf(answer: TraceAnswer) {
   const telling = answer.method?.column;
   return answer.series
     .filter((s) => s.points.length > 1)
@@ -31,7 +32,8 @@ export function lanesOf(answer: TraceAnswer) {
       label: all.filter((o) => o.label === l.label).length > 1 ? `${l.label} (${l.column})` : l.label,
     }));
 }
-export const around = (from: number, to: number): View => {
+/** What was just before and after: as much again as it took, of what took no time two minutes. */
+const around = (from: number, to: number): View => {
   const edge = Math.max(60, (to - from) / 2);
   return { from: from - edge, to: to + edge };
 };
@@ -43,7 +45,7 @@ function Some<T>({ list, row }: { list: readonly T[]; row: (one: T, i: number) =
     <>
       <ul class="finding-list">{list.slice(0, most).map(row)}</ul>
       {list.length > most && (
-        <button type="button" class="button wide" onClick={() => setMost(most + 100)} data-name="more">
+        <button type="button" class="button wide" onClick={() => setMost(most + atATime)} data-name="more">
           {say('trace.more', { n: list.length - most })}
         </button>
       )}

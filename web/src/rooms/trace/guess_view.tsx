@@ -15,6 +15,8 @@ const signWord = (of: string) => say(`trace.sign_${of}` as Key);
 
 /** More than a thumb wants to look through stand in the column's own list instead. */
 const few = 2;
+/** A guess less sure than this asks to be looked at: one in five would be wrong. Our estimate. */
+const sureEnough = 0.8;
 
 function Asked({ file, layout, questions }: { file: Opened; layout: TraceLayout; questions: Question[] }) {
   return (
@@ -96,7 +98,7 @@ function Column({
     place.sensor === undefined ? q.column === place.column && q.sensor === null : q.sensor === place.sensor,
   );
   const many = questions.find((q) => q.options.length > few);
-  const unsure = questions.length > 0 || ((kind.confidence ?? 1) < 0.8 && kind.what !== 'comment');
+  const unsure = questions.length > 0 || ((kind.confidence ?? 1) < sureEnough && kind.what !== 'comment');
   const id = place.sensor ?? place.column;
   return (
     <li class={`column${unsure ? ' unsure' : ''}`} data-name={`column:${id}`}>

@@ -11,7 +11,7 @@ import { answered, withColumn, type Change } from './layout';
 
 export type Guess = UseCases['trace_layout']['answer'];
 /** What a person said of the signs, around which the rest is guessed. */
-export type Signs = Pick<UseCases['trace_layout']['request'], 'separator' | 'decimal'>;
+type Signs = Pick<UseCases['trace_layout']['request'], 'separator' | 'decimal'>;
 
 export interface Opened {
   id: number;
