@@ -17,11 +17,18 @@ async function newCall(page: Page, name: string): Promise<void> {
 
 /** The processes of the browser that uses this profile, killed as a dead battery would. */
 function kill(folder: string): void {
+  let found = '';
   try {
-    execFileSync('pkill', ['-9', '-f', folder]);
+    found = execFileSync('pgrep', ['-f', folder], { encoding: 'utf8' });
   } catch {
-    // pkill says 1 when there was none left
+    return; // pgrep says 1 when there is none
   }
+  for (const id of found.trim().split('\n'))
+    try {
+      process.kill(Number(id), 'SIGKILL');
+    } catch {
+      // it went with the one before it
+    }
 }
 
 /**
@@ -88,6 +95,9 @@ test('a killed browser comes back with every tap and what was half typed a momen
   }
 });
 
+// That a tap outlives a tab killed before its transaction is held by web/src/store/kill.test.ts, at every step of the
+// store: from here one can't strike between the two. What a browser killed as a whole may forget by then is its own
+// (docs/decisions/0011-local-log.md).
 test('a tap is kept when the browser dies as soon as it is written', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'coldwright-profile-'));
   const server = await serve();

@@ -28,10 +28,7 @@ export async function practise(
     };
     localStorage.setItem(
       'coldwright.draft.practice',
-      JSON.stringify({
-        text: text ? JSON.stringify(text) : '',
-        at: Date.now(),
-      }),
+      JSON.stringify({ text: text ? JSON.stringify(text) : '', at: Date.now() }),
     );
   }, done);
   await at('#/practice')(page);
@@ -75,7 +72,13 @@ export const screens: readonly Screen[] = [
     name: 'read-series',
     open: async (page) => {
       await stage(page, 'read/series');
-      await named(page, 'series-what').waitFor();
+      await named(page, 'series-same').waitFor();
+      const values = named(page, 'stamped');
+      for (let n = await values.count(); n < 3; ++n) {
+        await named(page, 'series-same').click();
+        await values.nth(n).waitFor();
+      }
+      await named(page, 'plot').waitFor();
     },
   },
   ...repair.map((part) => ({
@@ -111,10 +114,7 @@ export const screens: readonly Screen[] = [
     },
   },
   { name: 'practice', open: (page) => practise(page, null) },
-  {
-    name: 'practice-machine',
-    open: (page) => practise(page, { actions: ['compressor', 'condenser_fan'] }),
-  },
+  { name: 'practice-machine', open: (page) => practise(page, { actions: ['compressor', 'condenser_fan'] }) },
   {
     name: 'practice-decide',
     open: async (page) => {
@@ -126,10 +126,7 @@ export const screens: readonly Screen[] = [
   {
     name: 'practice-debrief',
     open: async (page) => {
-      await practise(page, {
-        actions: ['compressor', 'suction_pressure'],
-        decision: 'overcharge',
-      });
+      await practise(page, { actions: ['compressor', 'suction_pressure'], decision: 'overcharge' });
       await named(page, 'verdict').waitFor({ timeout: 60_000 });
     },
   },

@@ -24,9 +24,9 @@ import { Settings } from './rooms/settings/settings';
 
 const TraceScreen = later(
   () => import('./rooms/trace/trace_screen'),
-  () => (
+  ({ children }) => (
     <Frame title={say('trace.title')} back={{ room: 'handy', tool: null }}>
-      {null}
+      {children}
     </Frame>
   ),
 );

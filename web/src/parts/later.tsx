@@ -1,13 +1,14 @@
 // A screen that is loaded when it is first looked at, so that the first visit doesn't wait for it.
-import type { ComponentType } from 'preact';
+import type { ComponentChildren, ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { Notice } from './parts';
 import { say } from '../words/words';
 
-/** `load` gives a module whose default is the screen; until it is there, `waiting` stands. */
+/** `load` gives a module whose default is the screen. Until it is there, and where it can't be had, what is said of it
+    stands in `Around`: a screen of its own needs its frame, or there would be no way back. */
 export function later<P extends object>(
   load: () => Promise<{ default: ComponentType<P> }>,
-  Waiting: ComponentType = () => <p class="quiet">{say('shell.working')}</p>,
+  Around: ComponentType<{ children: ComponentChildren }> = ({ children }) => <>{children}</>,
 ): ComponentType<P> {
   let loaded: ComponentType<P> | null = null;
   return function Later(props: P) {
@@ -25,7 +26,15 @@ export function later<P extends object>(
         );
       return () => void (gone = true);
     }, []);
-    if (failed) return <Notice tone="bad">{say('shell.not_loaded')}</Notice>;
-    return Screen ? <Screen {...props} /> : <Waiting />;
+    if (Screen) return <Screen {...props} />;
+    return (
+      <Around>
+        {failed ? (
+          <Notice tone="bad">{say('shell.not_loaded')}</Notice>
+        ) : (
+          <p class="quiet">{say('shell.working')}</p>
+        )}
+      </Around>
+    );
   };
 }

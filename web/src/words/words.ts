@@ -59,6 +59,21 @@ export function number(value: number, digits?: number): string {
   }).format(value);
 }
 
+/** An amount of storage as the language writes it: "12 kB", "1.3 MB", "10.7 GB"; what isn't empty has a kilobyte. */
+export function bytesText(bytes: number): string {
+  const [share, unit] =
+    bytes < 1e6
+      ? [Math.ceil(bytes / 1e3), 'kilobyte']
+      : bytes < 1e9
+        ? [bytes / 1e6, 'megabyte']
+        : [bytes / 1e9, 'gigabyte'];
+  return new Intl.NumberFormat(prefs.language.value, {
+    style: 'unit',
+    unit,
+    maximumFractionDigits: 1,
+  }).format(share);
+}
+
 /** A stored instant as date and time of day where the reader is. */
 export function moment(at: string): string {
   return new Intl.DateTimeFormat(prefs.language.value, { dateStyle: 'medium', timeStyle: 'short' }).format(

@@ -5,20 +5,10 @@ import { app } from '../../shell/app';
 import { Frame } from '../../shell/frame';
 import { prefs } from '../../shell/prefs';
 import { href } from '../../shell/route';
-import { say } from '../../words/words';
+import { bytesText, say } from '../../words/words';
 import { AboutProgram } from './about';
 import { SiteField } from './site';
 import '../handy/handy.css';
-
-/** "0.1 MB", "10.7 GB" as the language writes it. */
-function amountOfStorage(bytes: number): string {
-  const [share, unit] = bytes < 1e9 ? [bytes / 1e6, 'megabyte'] : [bytes / 1e9, 'gigabyte'];
-  return new Intl.NumberFormat(prefs.language.value, {
-    style: 'unit',
-    unit,
-    maximumFractionDigits: 1,
-  }).format(share);
-}
 
 function Storage() {
   const [kept, setKept] = useState<{ used: number; quota: number; persisted: boolean } | null>(null);
@@ -31,7 +21,7 @@ function Storage() {
   return (
     <section class="stack">
       <h2>{say('settings.storage')}</h2>
-      <p>{say('settings.used', { used: amountOfStorage(kept.used), quota: amountOfStorage(kept.quota) })}</p>
+      <p>{say('settings.used', { used: bytesText(kept.used), quota: bytesText(kept.quota) })}</p>
       <Notice tone={kept.persisted ? 'good' : 'warn'}>
         {say(kept.persisted ? 'settings.persisted' : 'settings.not_persisted')}
       </Notice>

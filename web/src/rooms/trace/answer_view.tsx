@@ -5,21 +5,22 @@ import type { ComponentChildren } from 'preact';
 import type { TraceAnswer } from '../../engine/engine';
 import { Button, Disclosure, Notice } from '../../parts/parts';
 import { number, say, sayCount } from '../../words/words';
+import { shareText } from '../call/answer/group';
 import { RestsOn } from '../handy/tool';
 import { PlotView, StateMark } from './plot_view';
 import { laneOf, type View } from './window';
 
 type Phase = TraceAnswer['phases'][number];
 
-const atFirst = 8;
-const percent = (p: number) => `${number(Math.min(99, Math.max(1, Math.round(p * 100))))} %`;
+const atFirst = 8; // about what a phone shows at once
+const atATime = 100; // more only when asked for again: rows cost a phone time
 
 /** "every 10 s", "every 5 min". */
 const every = (s: number) =>
   s < 120 ? `${number(Math.round(s * 10) / 10)} s` : `${number(Math.round(s / 6) / 10)} min`;
 
-/** The lanes of the plot, the one that running was told from first, and its stretch of time around a phase. */
-export function lanesOf(answer: TraceAnswer) {
+/** The lanes of the plot, the one that running was told from first. */
+function lanesOf(answer: TraceAnswer) {
   const telling = answer.method?.column;
   return answer.series
     .filter((s) => s.points.length > 1)
@@ -31,7 +32,8 @@ export function lanesOf(answer: TraceAnswer) {
       label: all.filter((o) => o.label === l.label).length > 1 ? `${l.label} (${l.column})` : l.label,
     }));
 }
-export const around = (from: number, to: number): View => {
+/** What was just before and after: as much again as it took, of what took no time two minutes. */
+const around = (from: number, to: number): View => {
   const edge = Math.max(60, (to - from) / 2);
   return { from: from - edge, to: to + edge };
 };
@@ -41,9 +43,9 @@ function Some<T>({ list, row }: { list: readonly T[]; row: (one: T, i: number) =
   const [most, setMost] = useState(atFirst);
   return (
     <>
-      <ul class="found-list">{list.slice(0, most).map(row)}</ul>
+      <ul class="finding-list">{list.slice(0, most).map(row)}</ul>
       {list.length > most && (
-        <button type="button" class="button wide" onClick={() => setMost(most + 100)} data-name="more">
+        <button type="button" class="button wide" onClick={() => setMost(most + atATime)} data-name="more">
           {say('trace.more', { n: list.length - most })}
         </button>
       )}
@@ -55,7 +57,7 @@ function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void })
   const spread = (phase.from_high - phase.from_low) / 2; // when it began, nine in ten
   return (
     <li>
-      <button type="button" class="found" onClick={() => show(around(phase.from, phase.to))}>
+      <button type="button" class="finding" onClick={() => show(around(phase.from, phase.to))}>
         <StateMark state={phase.state} label={phase.label} />
         <strong class="number">
           {phase.lasts}
@@ -65,7 +67,7 @@ function PhaseRow({ phase, show }: { phase: Phase; show: (view: View) => void })
           {phase.from_text}
           {spread > 1 && ` ± ${every(spread)}`}
         </span>
-        <span class="quiet small number">{say('trace.sure', { p: percent(phase.probability) })}</span>
+        <span class="quiet small number">{say('trace.sure', { p: shareText(phase.probability) })}</span>
       </button>
     </li>
   );
@@ -189,7 +191,7 @@ export function AnswerView({
               <li key={i}>
                 <button
                   type="button"
-                  class="found event"
+                  class="finding event"
                   onClick={() => setView(around(e.from, e.to))}
                   data-name={`event:${e.event}`}
                 >
@@ -197,7 +199,7 @@ export function AnswerView({
                     {!saysItself(e) && <strong>{e.label}</strong>} {e.text}
                   </span>
                   <span class="quiet small">{e.from_text}</span>
-                  <span class="quiet small number">{say('trace.sure', { p: percent(e.probability) })}</span>
+                  <span class="quiet small number">{say('trace.sure', { p: shareText(e.probability) })}</span>
                 </button>
               </li>
             )}

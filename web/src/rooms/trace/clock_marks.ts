@@ -6,15 +6,16 @@ export const steps = [
   ...[1, 2, 7, 14, 28, 91, 364].map((days) => days * 86400),
 ];
 
-/** "0:07", "12:30", "26:05:00": hours go on past a day, as with a stopwatch. */
+/** "0:07:30" where the step is of seconds, else "12:30 h", which nobody takes for minutes: hours go on past a day, as
+    with a stopwatch. */
 export function sinceStart(s: number, step: number): string {
   const whole = Math.round(Math.abs(s));
   const two = (n: number) => String(n).padStart(2, '0');
   const [h, m, sec] = [Math.floor(whole / 3600), Math.floor((whole % 3600) / 60), whole % 60];
-  return `${s < 0 ? '-' : ''}${h}:${two(m)}${step < 60 ? `:${two(sec)}` : ''}`;
+  return `${s < 0 ? '-' : ''}${h}:${two(m)}${step < 60 ? `:${two(sec)}` : '\u00a0h'}`;
 }
 
-/** Words of the marks at `at`; a day's name stands below the first mark of each day. `start` null: no dates. */
+/** Words of the marks at `at`; a day's name stands below the first mark of each day. Not `dated`: s since the start. */
 export function markTexts(at: readonly number[], step: number, dated: boolean, language: string): string[] {
   if (!dated) return at.map((t) => sinceStart(t, step));
   const format = (options: Intl.DateTimeFormatOptions) => {

@@ -6,8 +6,10 @@ import { Button, Notice, Sheet } from '../../parts/parts';
 import { app } from '../../shell/app';
 import { go } from '../../shell/route';
 import type { OpenCall } from '../../store/store';
-import { number, say, sayCount } from '../../words/words';
+import { say, sayCount } from '../../words/words';
+import { shareText } from '../call/answer/group';
 import { siteOf } from '../call/read/site';
+import type { Site } from '../call/read/understood';
 import { asWritten } from './typed';
 import * as room from './opened';
 import type { Read } from './opened';
@@ -37,39 +39,27 @@ function Findings({ answer }: { answer: TraceAnswer }) {
       {observed.map((o) => (
         <div key={o.subject}>
           <dt>{o.label}</dt>
-          <dd>{say('trace.sure', { p: `${number(Math.round(o.confidence * 100))} %` })}</dd>
+          <dd>{say('trace.sure', { p: shareText(o.confidence) })}</dd>
         </div>
       ))}
     </dl>
   );
 }
 
-/** Which call it goes into, where none is open. */
-function ChooseCall({ take, onClose }: { take: (call: OpenCall) => Promise<void>; onClose: () => void }) {
-  const into = async (call: OpenCall | null) => {
-    if (!call) return;
-    await take(call);
-    call.close();
-    onClose();
-    go({ room: 'call', id: call.id, stage: 'read' });
-  };
+/** Which call it goes into, where none is open: `onChoose` opens or begins it. */
+function ChooseCall({ onChoose, onClose }: { onChoose: (id: string | null) => void; onClose: () => void }) {
   return (
     <Sheet title={say('trace.which_call')} onClose={onClose}>
       <ul class="stack">
         {app.store.calls.value.map((c) => (
           <li key={c.id}>
-            <Button wide onPress={() => void app.store.open(c.id).then(into)} name="into-call">
+            <Button wide onPress={() => onChoose(c.id)} name="into-call">
               {c.name}
             </Button>
           </li>
         ))}
       </ul>
-      <Button
-        wide
-        icon="plus"
-        onPress={() => void app.store.create(say('trace.new_call_name')).then(into)}
-        name="into-new"
-      >
+      <Button wide icon="plus" onPress={() => onChoose(null)} name="into-new">
         {say('calls.new')}
       </Button>
     </Sheet>
@@ -77,22 +67,36 @@ function ChooseCall({ take, onClose }: { take: (call: OpenCall) => Promise<void>
 }
 
 export function EvidenceView({ call, read }: { call: OpenCall | null; read: Read }) {
-  const { answer, names } = read;
+  const { answer } = read;
   const main = answer.files.find((f) => f.main);
   const [choosing, setChoosing] = useState(false);
   const [busy, setBusy] = useState(false);
   const count = answer.evidence.entries.length;
-  const there = call !== null && stands(call, answer, names);
-  /** Pressures are against the air of the call's own site: where that is another, it is read again first. */
-  const take = async (into: OpenCall) => {
+  const there = call !== null && stands(call, answer);
+  // What is taken is what stands on the screen: a column that was corrected since is read again first, by its own key.
+  const old = read.layouts !== room.layoutsNow();
+  /** Pressures are against the air of the call's own site: where that is another, it is read again first. False where
+      that failed or was stopped; no call is then begun for it. */
+  const take = async (site: Site, into: () => OpenCall | Promise<OpenCall>): Promise<boolean> => {
     setBusy(true);
     try {
-      const site = siteOf(into.standing.peek());
-      if (room.readKey(site) !== read.of) await room.read(site);
-      const now = room.found.peek();
-      if (now?.of === room.readKey(site)) await takeInto(into, now.answer, now.names);
+      const now = room.siteKey(site) === read.site ? read : await room.read(site);
+      if (now) await takeInto(await into(), now.answer);
+      return now !== null;
     } finally {
       setBusy(false);
+    }
+  };
+  const choose = async (id: string | null) => {
+    setChoosing(false); // how far a reading is, its end and its way out stand below
+    let chosen = id === null ? null : await app.store.open(id);
+    if (id !== null && !chosen) return;
+    const site = siteOf(chosen?.standing.peek() ?? []);
+    const into = async () => (chosen ??= await app.store.create(say('trace.new_call_name')));
+    try {
+      if ((await take(site, into)) && chosen) go({ room: 'call', id: chosen.id, stage: 'read' });
+    } finally {
+      chosen?.close();
     }
   };
   return (
@@ -126,8 +130,8 @@ export function EvidenceView({ call, read }: { call: OpenCall | null; read: Read
             <Button
               kind="main"
               wide
-              disabled={busy}
-              onPress={() => (call ? void take(call) : setChoosing(true))}
+              disabled={busy || old || room.share.value !== null}
+              onPress={() => (call ? void take(siteOf(call.standing.peek()), () => call) : setChoosing(true))}
               name="take-into"
             >
               {say(call ? 'trace.take_into' : 'trace.take_into_one')}
@@ -135,7 +139,7 @@ export function EvidenceView({ call, read }: { call: OpenCall | null; read: Read
           )}
         </>
       )}
-      {choosing && <ChooseCall take={take} onClose={() => setChoosing(false)} />}
+      {choosing && <ChooseCall onChoose={(id) => void choose(id)} onClose={() => setChoosing(false)} />}
     </section>
   );
 }

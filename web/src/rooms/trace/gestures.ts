@@ -1,7 +1,7 @@
 // Hands on the plot: one finger drags, two stretch, the wheel stretches, a tap marks. Up and down stays the page's.
 import { stretched, type View } from './window';
 
-export interface Grip {
+interface Grip {
   view(): View;
   timeAt(clientX: number): number;
   show(view: View): void;
@@ -10,7 +10,9 @@ export interface Grip {
   whole(): boolean;
 }
 
-const tapTravel = 8; // px
+const tapTravel = 8; // px: less is a tap whose finger rolled
+const fingersApart = 12; // px: nearer than this, a pixel more or less would stretch without measure
+const wheelStep = 0.25; // a notch of the wheel stretches by e to this, three of them to about double
 
 export function gestures(place: HTMLElement, grip: Grip): () => void {
   const down = new Map<number, number>(); // pointer: where it is now
@@ -43,7 +45,7 @@ export function gestures(place: HTMLElement, grip: Grip): () => void {
     const still = grip.timeAt(other);
     const apart = now - still;
     const by = (before - still) / apart;
-    if (Math.abs(e.clientX - other) > 12 && by > 0) grip.show(stretched(view, still, by));
+    if (Math.abs(e.clientX - other) > fingersApart && by > 0) grip.show(stretched(view, still, by));
   };
   const release = (e: PointerEvent) => {
     if (!down.delete(e.pointerId)) return;
@@ -52,7 +54,7 @@ export function gestures(place: HTMLElement, grip: Grip): () => void {
   const wheel = (e: WheelEvent) => {
     if (e.deltaY === 0 || (e.deltaY > 0 && grip.whole())) return;
     e.preventDefault();
-    grip.show(stretched(grip.view(), grip.timeAt(e.clientX), Math.exp(Math.sign(e.deltaY) * 0.25)));
+    grip.show(stretched(grip.view(), grip.timeAt(e.clientX), Math.exp(Math.sign(e.deltaY) * wheelStep)));
   };
   place.addEventListener('pointerdown', press);
   place.addEventListener('pointermove', move);

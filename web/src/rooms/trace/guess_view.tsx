@@ -2,27 +2,21 @@
 // first values, then how it is written.
 import { Button, Choice, Disclosure, Notice } from '../../parts/parts';
 import type { TraceLayout, TraceQuestion as Question, TraceWhat } from '../../engine/use_cases';
-import { number, say, type Key } from '../../words/words';
+import { bytesText, say, type Key } from '../../words/words';
 import { worded } from '../handy/problems';
-import { standingAnswer } from './layout';
+import { elapsedUnits, standingAnswer } from './layout';
 import { answer, change, remove, sayingSigns, setTime, type Guess, type Opened } from './opened';
 import { Pick } from './pick';
 
 const separators = ['comma', 'semicolon', 'tab', 'bar', 'blanks'] as const;
 const signs = ['point', 'comma'] as const;
-const elapsedUnits: Record<string, number> = { ms: 0.001, s: 1, min: 60, h: 3600 };
 
-/** As one says the size of a file. */
-export function sizeText(bytes: number): string {
-  return bytes < 1e6
-    ? `${number(Math.max(1, Math.round(bytes / 1e3)))} kB`
-    : `${number(Math.round(bytes / 1e5) / 10)} MB`;
-}
-
-export const signWord = (of: string) => say(`trace.sign_${of}` as Key);
+const signWord = (of: string) => say(`trace.sign_${of}` as Key);
 
 /** More than a thumb wants to look through stand in the column's own list instead. */
 const few = 2;
+/** A guess less sure than this asks to be looked at: one in five would be wrong. Our estimate. */
+const sureEnough = 0.8;
 
 function Asked({ file, layout, questions }: { file: Opened; layout: TraceLayout; questions: Question[] }) {
   return (
@@ -104,11 +98,11 @@ function Column({
     place.sensor === undefined ? q.column === place.column && q.sensor === null : q.sensor === place.sensor,
   );
   const many = questions.find((q) => q.options.length > few);
-  const unsure = questions.length > 0 || ((kind.confidence ?? 1) < 0.8 && kind.what !== 'comment');
+  const unsure = questions.length > 0 || ((kind.confidence ?? 1) < sureEnough && kind.what !== 'comment');
   const id = place.sensor ?? place.column;
   return (
     <li class={`column${unsure ? ' unsure' : ''}`} data-name={`column:${id}`}>
-      <p class="named">
+      <p class="headed">
         <strong data-own-words>{name}</strong>
         <span class="quiet small values" data-own-words>
           {values}
@@ -220,7 +214,7 @@ export function GuessView({ file }: { file: Opened }) {
     <section class="panel guess" aria-label={file.file.name} data-name={`file:${file.file.name}`}>
       <div class="top">
         <h2 data-own-words>{file.file.name}</h2>
-        <span class="quiet small">{sizeText(file.file.size)}</span>
+        <span class="quiet small">{bytesText(file.file.size)}</span>
         <Button
           icon="trash"
           kind="bare"

@@ -36,7 +36,8 @@ export function withColumn(layout: TraceLayout, choices: readonly ColumnChoice[]
   };
 }
 
-const seconds: Record<string, number> = { ms: 0.001, s: 1, min: 60, h: 3600 };
+/** What a count of time may be in, s. */
+export const elapsedUnits: Record<string, number> = { ms: 0.001, s: 1, min: 60, h: 3600 };
 
 /** What an answer to a question changes: the time's form or unit, or what a column is, or its unit. */
 export function answered(
@@ -48,7 +49,7 @@ export function answered(
   if (question.key === 'day_or_month')
     return { ...layout, time: { ...layout.time, form: value as TraceLayout['time']['form'], open: false } };
   if (question.key === 'elapsed_unit')
-    return { ...layout, time: { ...layout.time, seconds_per_unit: seconds[value] ?? 1 } };
+    return { ...layout, time: { ...layout.time, seconds_per_unit: elapsedUnits[value] ?? 1 } };
   const place = {
     column: question.column ?? -1,
     ...(question.sensor === null ? {} : { sensor: question.sensor }),
@@ -66,7 +67,7 @@ export function answered(
 export function standingAnswer(layout: TraceLayout, question: TraceQuestion): string | null {
   const is = (value: string) => {
     if (question.key === 'day_or_month') return layout.time.form === value;
-    if (question.key === 'elapsed_unit') return (layout.time.seconds_per_unit ?? 1) === seconds[value];
+    if (question.key === 'elapsed_unit') return (layout.time.seconds_per_unit ?? 1) === elapsedUnits[value];
     const one =
       question.sensor === null
         ? layout.columns[question.column ?? -1]

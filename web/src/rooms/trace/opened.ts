@@ -11,7 +11,7 @@ import { answered, withColumn, type Change } from './layout';
 
 export type Guess = UseCases['trace_layout']['answer'];
 /** What a person said of the signs, around which the rest is guessed. */
-export type Signs = Pick<UseCases['trace_layout']['request'], 'separator' | 'decimal'>;
+type Signs = Pick<UseCases['trace_layout']['request'], 'separator' | 'decimal'>;
 
 export interface Opened {
   id: number;
@@ -25,11 +25,12 @@ export interface Opened {
 }
 export interface Read {
   answer: TraceAnswer;
-  /** which files with which layouts, in which language and units, against which air */
+  /** which files with which layouts */
+  layouts: string;
+  /** against which air */
+  site: string;
+  /** all that it depends on: those, and the language and units it is worded in */
   of: string;
-  names: string[];
-  /** how long it took, s */
-  took: number;
 }
 
 export const files = signal<readonly Opened[]>([]);
@@ -68,6 +69,7 @@ export async function open(chosen: readonly File[]): Promise<void> {
 }
 
 export function remove(id: number): void {
+  cancel(); // what is being read has that file in it
   files.value = files.value.filter((f) => f.id !== id);
   if (files.value.length === 0) found.value = null;
   trouble.value = null;
@@ -103,35 +105,35 @@ export async function rewordAll(): Promise<void> {
 }
 
 const usable = () => files.value.filter((f) => f.layout);
+export const layoutsNow = (): string => JSON.stringify(usable().map((f) => [f.id, f.layout]));
 /** Gauges were read against the air of the call's site, so another site is another reading. */
-export function readKey(site: Site): string {
-  const layouts = usable().map((f) => [f.id, f.layout]);
-  return JSON.stringify([layouts, prefs.language.value, prefs.units.value, site]);
-}
+export const siteKey = (site: Site): string => JSON.stringify([site.altitude, site.barometer]);
+export const readKey = (site: Site): string =>
+  [layoutsNow(), siteKey(site), prefs.language.value, prefs.units.value].join(' ');
 
 /** Points each series is thinned to: enough to come thirty times nearer with the plot's own pixels. */
 const points = 20_000;
 
-export async function read(site: Site): Promise<void> {
+/** Null where it failed (`trouble` then says why) or was stopped. */
+export async function read(site: Site): Promise<Read | null> {
   stop?.abort();
   const mine = new AbortController();
   stop = mine;
-  const of = readKey(site);
-  const all = usable();
+  const as = { layouts: layoutsNow(), site: siteKey(site), of: readKey(site) };
+  const logged = usable().map((f) => ({ name: f.file.name, layout: JSON.stringify(f.layout), file: f.file }));
   trouble.value = null;
   share.value = 0;
-  const began = performance.now();
   try {
     const answer = await app.engine.trace(
-      all.map((f) => ({ name: f.file.name, layout: JSON.stringify(f.layout), file: f.file })),
+      logged,
       { points, ...site },
       { signal: mine.signal, onProgress: (s) => mine === stop && (share.value = s) },
     );
-    const names = all.map((f) => f.file.name);
-    if (mine === stop) found.value = { answer, of, names, took: (performance.now() - began) / 1000 };
+    return mine === stop ? (found.value = { answer, ...as }) : null;
   } catch (error) {
-    if (mine !== stop || mine.signal.aborted) return;
-    trouble.value = error instanceof ProblemError ? error.problem : plain(String(error));
+    if (mine === stop && !mine.signal.aborted)
+      trouble.value = error instanceof ProblemError ? error.problem : plain(String(error));
+    return null;
   } finally {
     if (mine === stop) {
       share.value = null;

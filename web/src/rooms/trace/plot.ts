@@ -14,12 +14,12 @@ export interface PlotLane {
   unit: string;
   lane: Lane;
 }
-export interface Band {
+interface Band {
   from: number;
   to: number;
   state: State;
 }
-export interface PlotWanted {
+interface PlotWanted {
   lanes: readonly PlotLane[];
   bands: readonly Band[];
   /** s since 1970 by the file's own clock; null without dates */
@@ -41,13 +41,14 @@ export interface Plot {
   destroy(): void;
 }
 
+const shortestView = 30; // s: nearer, the usual log has hardly a point in sight. Our estimate
 const stripHeight = 28;
 const axisWidth = 54;
 const axisHeight = 46;
 
 export function plotLanes(place: HTMLElement, wanted: PlotWanted): Plot {
   const offset = wanted.start ?? 0;
-  const shortest = Math.min(wanted.whole, 30);
+  const shortest = Math.min(wanted.whole, shortestView);
   let view = within(wanted.view ?? { from: 0, to: wanted.whole }, wanted.whole, shortest);
   let marked = wanted.marked ?? null;
   const ratio = devicePixelRatio || 1;

@@ -8,7 +8,7 @@ import { letterOf, paints, type State } from './paint';
 import { plotLanes, type Plot, type PlotLane } from './plot';
 import { stretched, valueAt, type View } from './window';
 
-export interface NamedBand {
+interface NamedBand {
   from: number;
   to: number;
   state: State;

@@ -5,34 +5,26 @@ import { ProblemError, type Problem, type TraceAnswer } from '../../engine/engin
 import { Keypad } from '../../parts/keypad';
 import { split, spokenWith, unfinished, withoutUnit } from '../../parts/keypad_text';
 import { Button, Field, Notice, Sheet } from '../../parts/parts';
+import { useNow } from '../../parts/use_now';
 import { Icon } from '../../parts/icon';
 import { app } from '../../shell/app';
 import { prefs } from '../../shell/prefs';
 import type { Entry, OpenCall } from '../../store/store';
 import { number, say, sayCount } from '../../words/words';
 import { contentOf, readingsOf, withdrawal } from '../call/read/fold';
+import { HeardAs } from '../call/read/heard_as';
 import { siteOf } from '../call/read/site';
-import { lineOf, numberOf, plain, traceOf } from '../call/read/trace';
-import { bothWays, useUnderstood } from '../call/read/understood';
+import { numberOf, plain, traceOf } from '../call/read/trace';
+import { useUnderstood } from '../call/read/understood';
 import { unitsOf, useVocabulary, type ReadingWord } from '../call/read/vocabulary';
 import { atTimeOfDay, timeOfDay } from '../call/repair/clock_text';
 import { worded } from '../handy/problems';
 import { AnswerView } from './answer_view';
 import { Pick } from './pick';
 import { PlotView } from './plot_view';
-import { asWritten, fileOf, moved, stepOf, traceWord } from './typed';
+import { asWritten, fileOf, moved, stepOf, traceWord, unitAsWritten } from './typed';
 import { laneOf } from './window';
 import './trace.css';
-
-/** The clock that the tap stamps. */
-function useNow(): number {
-  const [now, setNow] = useState(Date.now());
-  useEffect(() => {
-    const timer = setInterval(() => setNow(Date.now()), 500);
-    return () => clearInterval(timer);
-  }, []);
-  return now;
-}
 
 /** One value again: what it said and when it was. */
 function Correct({ call, entry, onClose }: { call: OpenCall; entry: Entry; onClose: () => void }) {
@@ -98,7 +90,7 @@ function Correct({ call, entry, onClose }: { call: OpenCall; entry: Entry; onClo
 
 function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; last: Entry | undefined }) {
   const words = useVocabulary();
-  const now = useNow();
+  const now = useNow(500); // that the tap stamps
   const system = prefs.units.value;
   const kind = reading.quantity;
   const text = app.store.draft(`${call.id}.series.${reading.word}`);
@@ -119,7 +111,7 @@ function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; 
   const nudge = (by: number) =>
     base !== null && (text.value = `${moved(base, by)} ${split(text.value).unit || before?.unit || unit}`);
   return (
-    <div class="stamp">
+    <div class="stamping">
       {last && base !== null && (
         <div class="nudge" role="group" aria-label={say('trace.from_last')}>
           <Button onPress={() => nudge(-step)} name="series-less" label={say('trace.less', { step })}>
@@ -144,7 +136,7 @@ function Stamp({ call, reading, last }: { call: OpenCall; reading: ReadingWord; 
           text.value = withoutUnit(text.value);
         }}
         withOpen={kind === 'resistance'}
-        understood={heard && <strong class="number">{bothWays(heard, words, kind).join(' = ')}</strong>}
+        understood={heard && <HeardAs {...{ heard, words, kind }} />}
         problem={
           problem
             ? say('call.problem', { given: problem.given, allowed: problem.allowed, why: problem.why })
@@ -208,11 +200,10 @@ export function SeriesBody({ call }: { call: OpenCall }) {
     const first = trace.points[0]!.at;
     const offset = new Date(first * 1000).getTimezoneOffset() * 60;
     return {
-      trace,
       lanes: [
         {
           label: '',
-          unit: trace.unit,
+          unit: unitAsWritten(trace.unit),
           lane: laneOf(trace.points.map((p) => [p.at - first, p.value, p.value])),
         },
       ],
@@ -232,14 +223,7 @@ export function SeriesBody({ call }: { call: OpenCall }) {
         onPick={(w) => (chosen.value = w)}
         name="series-what"
       />
-      <div class="place">
-        <p class="small quiet">{reading.place}</p>
-        {drawn && (
-          <svg class="trace" viewBox="-4 -4 88 28" aria-hidden="true">
-            <polyline points={lineOf(drawn.trace, 80, 20)} />
-          </svg>
-        )}
-      </div>
+      <p class="small quiet">{reading.place}</p>
       {(reading.opens_circuit || reading.hazard_text) && (
         <p class="hazard small">
           <Icon name="warn" />{' '}
@@ -256,7 +240,7 @@ export function SeriesBody({ call }: { call: OpenCall }) {
           <ol class="stamped">
             {list.toReversed().map((e) => (
               <li key={e.id}>
-                <button type="button" class="found" onClick={() => setCorrect(e)} data-name="stamped">
+                <button type="button" class="finding" onClick={() => setCorrect(e)} data-name="stamped">
                   <span class="number when">{timeOfDay(Date.parse(e.at))}</span>
                   <strong class="number">{asWritten(String(e.value))}</strong>
                   <span class="spoken">{say('trace.correct')}</span>

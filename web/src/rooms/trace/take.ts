@@ -5,7 +5,7 @@ import { firstIds } from '../../store/standing';
 import { withdrawal } from '../call/read/fold';
 
 /** A kind of the app's own: `files`, the names of what was read; `took`, the ids of the entries that came of it. */
-export const traceKind = 'trace_taken';
+const traceKind = 'trace_taken';
 
 /** The moment `s` after the main file's start, by the phone's zone where the file names none; none without dates. */
 export function momentOf(answer: TraceAnswer, s: number): string | null {
@@ -27,12 +27,14 @@ export function entriesOf(answer: TraceAnswer): NewEntry[] {
   });
 }
 
+const namesOf = (answer: TraceAnswer) => answer.files.map((f) => f.name);
+
 /** In one piece, so that a phone that dies takes all of it or nothing. What says whence they came stands first: undo,
     step by step, takes it back last. */
-export async function takeInto(call: OpenCall, answer: TraceAnswer, names: readonly string[]): Promise<void> {
+export async function takeInto(call: OpenCall, answer: TraceAnswer): Promise<void> {
   const entries = entriesOf(answer).map((entry) => ({ ...entry, id: crypto.randomUUID() }));
   const took = entries.map((e) => e.id);
-  await call.addAll([{ kind: traceKind, files: [...names], took }, ...entries]);
+  await call.addAll([{ kind: traceKind, files: namesOf(answer), took }, ...entries]);
 }
 
 export interface Taken {
@@ -65,11 +67,11 @@ export async function takeOut(call: OpenCall, taken: Taken): Promise<void> {
 }
 
 /** Whether the same findings of the same files stand in the call already. */
-export function stands(call: Of, answer: TraceAnswer, names: readonly string[]): boolean {
+export function stands(call: Of, answer: TraceAnswer): boolean {
   const said = (e: { [key: string]: unknown }) =>
     ['kind', 'what', 'subject', 'value', 'box', 'ambient'].map((key) => e[key] ?? '').join('|');
   const wanted = entriesOf(answer).map(said).sort().join();
   return takenOf(call).some(
-    (t) => t.files.join() === names.join() && t.stand.map(said).sort().join() === wanted,
+    (t) => t.files.join() === namesOf(answer).join() && t.stand.map(said).sort().join() === wanted,
   );
 }

@@ -5,7 +5,7 @@ import type { OpenCall } from '../../store/store';
 import { moment, say, sayCount } from '../../words/words';
 import { takenOf, takeOut } from './take';
 
-export function TakenTraces({ call }: { call: OpenCall }) {
+function TakenTraces({ call }: { call: OpenCall }) {
   const taken = takenOf(call);
   return (
     <>

@@ -127,11 +127,12 @@ export function TraceBody({ call }: { call: OpenCall | null }) {
           <p class="small">{say('trace.nothing_lost')}</p>
         </Notice>
       )}
-      <div ref={top} />
       {read && (
-        <AnswerView key={read.of} answer={read.answer}>
-          <EvidenceView call={call} read={read} />
-        </AnswerView>
+        <div ref={top} class="read-here">
+          <AnswerView key={read.of} answer={read.answer}>
+            <EvidenceView call={call} read={read} />
+          </AnswerView>
+        </div>
       )}
       <ReadBar call={call} />
     </div>

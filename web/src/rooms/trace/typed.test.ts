@@ -32,7 +32,7 @@ test('steps of the keys by unit', () => {
 
 afterEach(() => void (prefs.language.value = 'en'));
 test('an entry’s number as the language writes it, to the digit', () => {
-  expect(asWritten('6.90 °C')).toBe('6.90\u00a0°C');
+  expect(['6.90 °C', '78 F', '-2 C'].map(asWritten)).toEqual(['6.90\u00a0°C', '78\u00a0°F', '-2\u00a0°C']);
   prefs.language.value = 'fr';
   expect(['6.90 °C', '-3 inHg', 'OL', '3 1/4 oz'].map(asWritten)).toEqual([
     '6,90\u00a0°C',

@@ -2,7 +2,7 @@
 import type { TraceLayout, TraceWhat } from '../../engine/use_cases';
 import { split } from '../../parts/keypad_text';
 import { number } from '../../words/words';
-import { numberOf, type Trace } from '../call/read/trace';
+import { numberOf, plain, type Trace } from '../call/read/trace';
 
 /** Readings of the call that a trace knows, by its own word. */
 const whats: Record<string, TraceWhat> = {
@@ -47,17 +47,20 @@ export function fileOf(trace: Trace, what: TraceWhat): { text: string; layout: T
   };
 }
 
-/** An entry's text, "6.9 °C", as numbers are written in the language in use; a gap that doesn't part. */
+/** A unit as an instrument has it: an entry may say "F". */
+export const unitAsWritten = (unit: string) => (/^[fc]$/i.test(unit) ? `°${unit.toUpperCase()}` : unit);
+
+/** An entry's text, "78 F" or "6.9 °C", as it is written in the language in use; a gap that doesn't part. */
 export function asWritten(text: string): string {
   const { figure, unit } = split(text);
   const value = /^[-+−]?\d+([.,]\d+)?$/u.test(figure) ? numberOf(figure) : null;
   const digits = /[.,](\d+)$/.exec(figure)?.[1]?.length ?? 0;
-  return value === null ? text : `${number(value, digits)}${unit && '\u00a0'}${unit}`;
+  return value === null ? text : `${number(value, digits)}${unit && '\u00a0'}${unitAsWritten(unit)}`;
 }
 
 /** A step of the −/+ keys: what one sees move on an instrument. */
 export function stepOf(unit: string): number {
-  const word = unit.toLowerCase().replace(/[°\s()]/g, '');
+  const word = plain(unit);
   if (['a', 'barg', 'bara', 'bar', 'mpag', 'mpaa', 'mpa'].includes(word)) return 0.1;
   if (['c', 'k'].includes(word)) return 0.5;
   return 1;

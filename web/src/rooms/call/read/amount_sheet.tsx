@@ -7,7 +7,8 @@ import { Sheet } from '../../../parts/parts';
 import { app } from '../../../shell/app';
 import { prefs } from '../../../shell/prefs';
 import { say } from '../../../words/words';
-import { bothWays, useUnderstood, type Site } from './understood';
+import { HeardAs } from './heard_as';
+import { useUnderstood, type Site } from './understood';
 import { unitsOf, useVocabulary } from './vocabulary';
 
 export function AmountSheet({
@@ -61,19 +62,7 @@ export function AmountSheet({
         }}
         withFractions={kind === 'mass' || kind === 'length' || kind === 'volume'}
         withOpen={kind === 'resistance'}
-        understood={
-          heard && (
-            <>
-              <strong class="number">{bothWays(heard, words, kind).join(' = ')}</strong>
-              {/* The unit key that is down says the unit; only what it doesn't say is remarked on. */}
-              {(heard.against_assumed ? heard.remarks : []).map((r) => (
-                <p class="small quiet" key={r.text}>
-                  {r.text}
-                </p>
-              ))}
-            </>
-          )
-        }
+        understood={heard && <HeardAs {...{ heard, words, kind }} />}
         problem={
           problem && !unheard
             ? say('call.problem', { given: problem.given, allowed: problem.allowed, why: problem.why })

@@ -2,6 +2,7 @@
 import type { Problem } from '../../../engine/engine';
 import { unfinished } from '../../../parts/keypad_text';
 import { useOnce } from './ask_once';
+import { plain } from './trace';
 import { unitsOf, type Vocabulary } from './vocabulary';
 
 interface Amount {
@@ -23,8 +24,6 @@ export interface Understood {
   problem: Problem | null;
   busy: boolean;
 }
-
-const plain = (unit: string) => unit.toLowerCase().replace(/[°\s().]/g, '');
 
 /** The air a gauge here reads against, if the site says so. */
 export type Site = { altitude?: string; barometer?: string };

@@ -7,8 +7,9 @@ import { app } from '../../../shell/app';
 import { prefs } from '../../../shell/prefs';
 import type { Entry, OpenCall } from '../../../store/store';
 import { say, type Key } from '../../../words/words';
+import { HeardAs } from '../read/heard_as';
 import { siteOf } from '../read/site';
-import { bothWays, useUnderstood } from '../read/understood';
+import { useUnderstood } from '../read/understood';
 import { unitsOf, useVocabulary } from '../read/vocabulary';
 import { atTimeOfDay, elapsed, timeOfDay } from './clock_text';
 import type { ReadingPart } from './procedures';
@@ -169,7 +170,7 @@ export function ReadingPad({
           text.value = withoutUnit(text.value);
         }}
         withFractions={kind === 'mass'}
-        understood={heard && <strong class="number">{bothWays(heard, words, kind).join(' = ')}</strong>}
+        understood={heard && <HeardAs {...{ heard, words, kind }} />}
         problem={
           problem
             ? say('call.problem', { given: problem.given, allowed: problem.allowed, why: problem.why })

@@ -1,7 +1,7 @@
 // A time stopped while it runs. When it was started is a draft, so that it goes on over a reload.
-import { useEffect, useState } from 'preact/hooks';
 import type { Signal } from '@preact/signals';
 import { Button } from '../../../parts/parts';
+import { useNow } from '../../../parts/use_now';
 import { say } from '../../../words/words';
 import { elapsed } from './clock_text';
 
@@ -13,21 +13,9 @@ export function Stopwatch({
   onStop: (seconds: number) => void;
 }) {
   const from = Number(started.value) || null;
-  const [now, setNow] = useState(Date.now());
-  useEffect(() => {
-    if (from === null) return;
-    const timer = setInterval(() => setNow(Date.now()), 200);
-    return () => clearInterval(timer);
-  }, [from]);
+  const now = useNow(from === null ? null : 200);
   return from === null ? (
-    <Button
-      icon="clock"
-      onPress={() => {
-        setNow(Date.now());
-        started.value = String(Date.now());
-      }}
-      name="watch-start"
-    >
+    <Button icon="clock" onPress={() => (started.value = String(Date.now()))} name="watch-start">
       {say('repair.watch_start')}
     </Button>
   ) : (

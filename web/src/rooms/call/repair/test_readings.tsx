@@ -1,9 +1,10 @@
 // The readings of a running test: the clock, the one button that stamps the time, the list with correction and
 // withdrawal. Every reading is an entry at once.
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { Problem } from '../../../engine/engine';
 import { Icon } from '../../../parts/icon';
 import { Button, Disclosure } from '../../../parts/parts';
+import { useNow } from '../../../parts/use_now';
 import type { Entry, OpenCall } from '../../../store/store';
 import { moment, say, sayCount } from '../../../words/words';
 import { worded } from '../../handy/problems';
@@ -15,11 +16,7 @@ import { readingsOfRun } from './settings';
 
 /** Runs on from the first reading; read aloud only when asked for. */
 function Elapsed({ began, last }: { began: number; last: number }) {
-  const [now, setNow] = useState(Date.now());
-  useEffect(() => {
-    const timer = setInterval(() => setNow(Date.now()), 1000);
-    return () => clearInterval(timer);
-  }, []);
+  const now = useNow(1000);
   // A test of days ago doesn't go on counting.
   const running = now - last < 12 * 3600_000;
   return (
