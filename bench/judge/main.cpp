@@ -7,6 +7,7 @@
 // judge paths VISITS --rows PATHS [WAY]
 //   WAY: [--seed 1] [--first 0] [--calls all] [--draws 60] [--weights equal|catalogue] [--two 0.1]
 // judge residuals VISITS [--set J] [--each] [WAY]
+// judge evidence VISITS [--set J] [WAY]
 // judge tally ROWS... [--set G] [--as-met] [--two 0.1]
 // judge tally-paths PATHS...
 // judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
@@ -142,6 +143,30 @@ int residuals(const Way& way, char set, bool each) {
   return status;
 }
 
+int evidence(const Way& way, char wanted) {
+  const auto knowledge = knowledge_of(way);
+  if (!knowledge) return fail(knowledge.problem());
+  Opinion opinion(*knowledge, {way.draws, false, way.seed});
+  const RandomStream technicians = RandomStream(way.seed).fork(2);
+  return for_each_visit(
+      way, opinion, {}, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+        for (const ReadingSet& set : reading_sets()) {
+          if (set.name != wanted) continue;
+          Site site(visit, technicians.fork(static_cast<std::uint64_t>(number)));
+          const diagnosis::Case c = gather(site, set, *knowledge);
+          fmt::print("{} {} {}", number, visit.archetype, steady(visit) ? 1 : 0);
+          for (const lab::TrueCause& t : visit.truth) fmt::print(" truth:{}:{:g}", t.id, t.severity);
+          fmt::print(" plate:{:g} ambient:{:g} box:{:g}", c.nameplate.rated_current.value_or(0),
+                     c.ambient.value_or(0), c.box.value_or(0));
+          for (const auto& o : c.observations) fmt::print(" {}={}", o.subject, o.value);
+          for (const auto& r : c.readings)
+            fmt::print(" {}:{:g}:{:g}", circuit::info(r.kind).id, r.value, r.minutes_running.value_or(-1));
+          fmt::print("\n");
+        }
+        return std::nullopt;
+      });
+}
+
 int paths(const Way& way) {
   const auto knowledge = knowledge_of(way);
   if (!knowledge) return fail(knowledge.problem());
@@ -224,6 +249,9 @@ int main(int argc, char** argv) {
   off->add_flag(
       "--each", each,
       "every reading on a line: visit, reading, cause, cabinet, steady, minutes, value, expected, sigma");
+  auto* told = app.add_subcommand("evidence", "What the tool is told of each visit, with its truth");
+  add_way(*told, way);
+  told->add_option("--set", detail);
   auto* orders = app.add_subcommand("paths", "What a right verdict costs by the order of reading");
   add_way(*orders, way);
   auto* table = app.add_subcommand("tally", "Tables of rows");
@@ -246,6 +274,7 @@ int main(int argc, char** argv) {
   if (*draw) return standin(count, way);
   if (*sets) return run(way);
   if (*off) return residuals(way, detail[0], each);
+  if (*told) return evidence(way, detail[0]);
   if (*orders) return paths(way);
   if (*drawn) return picture(files, path_files, detail[0], folder);
   if (*path_table) {

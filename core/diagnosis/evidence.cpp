@@ -13,7 +13,8 @@ const ObservationModel::Given* find(const ObservationModel& m, std::string_view 
 }
 
 double at(const ObservationModel::Given& g, std::size_t value, double severity_share) {
-  return g.at_mild[value] + (g.at_severe[value] - g.at_mild[value]) * severity_share;
+  const double as_known = g.at_mild[value] + (g.at_severe[value] - g.at_mild[value]) * severity_share;
+  return (1 - kSaidAnyhow) * as_known + kSaidAnyhow / static_cast<double>(g.at_mild.size());
 }
 
 std::string list(const std::vector<std::string>& words) {
@@ -50,8 +51,11 @@ Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
 // most decides, since one visible fault is enough to be seen. What the motor does outranks the cause.
 double observation_probability(const ObservationModel& m, std::size_t value, const Hypothesis& h,
                                const Knowledge& k, const Simulated& s) {
+  // A motor that stands though its terminals are live is called for; so is the fan wired beside it.
+  const bool live = s.readings[static_cast<std::size_t>(circuit::ReadingKind::terminal_voltage)] > 0;
+  const std::string_view state = s.mode == Mode::off && live ? "called" : to_word(s.mode);
   for (const auto& given : m.given)
-    if (given.cause.starts_with('@') && std::string_view(given.cause).substr(1) == to_word(s.mode))
+    if (given.cause.starts_with('@') && std::string_view(given.cause).substr(1) == state)
       return at(given, value, s.severity_share);
   const ObservationModel::Given* chosen = nullptr;
   double share = 0;

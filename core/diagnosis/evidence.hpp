@@ -25,6 +25,11 @@ struct Evidence {
 /// Problem for an observation whose subject or value isn't in the vocabulary.
 Result<Evidence> prepare(const Case& the_case, const Knowledge& knowledge, double discrepancy_share = 1);
 
+/// Share of what is said and seen that tells nothing: people, and tables of what people say, are wrong in
+/// ways that no row foresees. Our estimate; it stands beside the rows as the model's part beside an
+/// instrument's.
+inline constexpr double kSaidAnyhow = 0.05;
+
 /// Probability of value `value` of an observation model under a simulated machine of this hypothesis.
 double observation_probability(const ObservationModel& model, std::size_t value, const Hypothesis& h,
                                const Knowledge& k, const Simulated& s);

@@ -55,9 +55,9 @@ double discrepancy(const Reading& r) {
     case ReadingKind::discharge_line_temp:
       return 5.5;
     case ReadingKind::condenser_middle_temp:
-      return 1.5;
+      return 0.9;
     case ReadingKind::liquid_line_temp:
-      return 1.8;
+      return 1.1;
     case ReadingKind::shell_temp:
       return 9.0;
     case ReadingKind::evaporator_air_out_temp:
@@ -88,13 +88,21 @@ double discrepancy_far_off(const Reading& r, const Strain& s) {
     case ReadingKind::evaporator_inlet_temp:
       return 0.25 * s.starved;
     case ReadingKind::evaporator_outlet_temp:
-      return std::min(0.4 * s.starved, 4.0);
+      return s.partly_dry;
+    case ReadingKind::condenser_middle_temp:
+      return 0.06 * s.hot;
+    case ReadingKind::liquid_line_temp:
+      return 0.075 * s.hot;
     case ReadingKind::suction_pressure:
       return 0.005 * s.starved * r.value;
     default:
       return 0;
   }
 }
+
+// A motor that is believed to run may stand at the moment in which its current is read: its control has had
+// enough, or its overload is open. Our estimate.
+constexpr double kRestShare = 0.03;
 
 double blunder_width(const Reading& r) {
   switch (circuit::info(r.kind).quantity) {
@@ -175,6 +183,11 @@ Strain strain(const Case& c) {
   const auto in = read(ReadingKind::evaporator_inlet_temp), out = read(ReadingKind::evaporator_outlet_temp);
   Strain s;
   if (middle && c.ambient) s.hot = std::clamp(*middle - *c.ambient - 14, 0.0, 30.0);
+  if (in && out) {
+    const double superheat = *out - *in;
+    s.partly_dry = superheat < 10 ? std::clamp(1.7 * (superheat - 1), 0.0, 5.0)
+                                  : std::max(5 - (superheat - 10) / 6, 2.5);
+  }
   if (in && out) s.starved = std::clamp(*out - *in - 5, 0.0, 20.0);
   return s;
 }
@@ -195,7 +208,13 @@ Uncertainty uncertainty(const Reading& r, double site_pressure, double share, co
   return u;
 }
 
+bool read_at_rest(const Reading& r, double predicted) {
+  return r.kind == ReadingKind::compressor_current && r.value < 0.1 * predicted;
+}
+
 double log_likelihood(const Reading& r, const Uncertainty& u, double predicted) {
+  if (read_at_rest(r, predicted))
+    return std::log(kRestShare) + normal_log_density(r.value / u.total) - std::log(u.total);
   const double d = scale(r.kind, r.value) - scale(r.kind, predicted);
   const double right = normal_log_density(d / u.total) - std::log(u.total);
   const double wide = normal_log_density(d / (u.blunder + u.total)) - std::log(u.blunder + u.total);

@@ -17,8 +17,9 @@ struct Uncertainty {
 /// How far the machine runs from where it was designed to, as its own readings tell: there the model is known
 /// less well.
 struct Strain {
-  double hot = 0;      // K, of the condenser's middle over the room beyond what is usual
-  double starved = 0;  // K, of the evaporator's outlet over its inlet beyond what is usual
+  double hot = 0;         // K, of the condenser's middle over the room beyond what is usual
+  double starved = 0;     // K, of the evaporator's outlet over its inlet beyond what is usual
+  double partly_dry = 0;  // K, by how much farther the outlet of a coil that is dry in part may be off
 };
 Strain strain(const Case& the_case);
 
@@ -28,6 +29,9 @@ Uncertainty uncertainty(const Reading& reading, double site_pressure, double sha
 
 /// Share of readings that are plain mistakes, our estimate.
 inline constexpr double kBlunderShare = 0.01;
+
+/// A current of next to nothing where a running motor's is predicted: it stood just then.
+bool read_at_rest(const Reading& reading, double predicted);
 
 /// ln likelihood of reading `given` when the model says `predicted`.
 double log_likelihood(const Reading& reading, const Uncertainty& u, double predicted);

@@ -28,6 +28,13 @@ double predicted_scaled(const Evidence& e, std::size_t i, const Simulated& s) {
   return scale(r.kind, s.readings[static_cast<std::size_t>(r.kind)]) / e.uncertainties[i].total;
 }
 
+// In standard deviations. What was read of a motor at rest says nothing of how it runs.
+double residual(const Evidence& e, std::size_t i, const Simulated& s) {
+  const Reading& r = e.readings[i];
+  if (read_at_rest(r, s.readings[static_cast<std::size_t>(r.kind)])) return 0;
+  return scale(r.kind, r.value) / e.uncertainties[i].total - predicted_scaled(e, i, s);
+}
+
 double total_log_likelihood(const Scene& scene, const Hypothesis& h, const Evidence& e, const Simulated& s) {
   return log_readings(e, s) + log_observations(e, h, *scene.knowledge, s) + std::log(s.complaint);
 }
@@ -54,14 +61,13 @@ void advance(Linear& l, const Evidence& e, const Latents& z, const Simulated& s)
     norm += dz[j] * dz[j];
   }
   for (std::size_t i = 0; i < l.residual.size(); ++i) {
-    const double residual =
-        scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total - predicted_scaled(e, i, s);
-    double miss = l.residual[i] - residual;  // what the prediction rose by ...
+    const double now = residual(e, i, s);
+    double miss = l.residual[i] - now;  // what the prediction rose by ...
     for (std::size_t j = 0; j < kLatents; ++j)
       miss -= l.slope[i * kLatents + j] * dz[j];  // ... beyond the linear model
     for (std::size_t j = 0; j < kLatents; ++j)
       l.slope[i * kLatents + j] += miss * dz[j] / std::max(norm, 1e-12);
-    l.residual[i] = residual;
+    l.residual[i] = now;
   }
   l.at = z;
   l.solution = s.point.solution;
@@ -109,9 +115,7 @@ Linear linearise(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   l.mode = base.mode;
   l.complaint = base.complaint;
   l.log_likelihood = total_log_likelihood(scene, h, e, base);
-  for (std::size_t i = 0; i < m; ++i)
-    l.residual[i] = scale(e.readings[i].kind, e.readings[i].value) / e.uncertainties[i].total -
-                    predicted_scaled(e, i, base);
+  for (std::size_t i = 0; i < m; ++i) l.residual[i] = residual(e, i, base);
   if (m == 0) return l;
   Scene quick = scene;
   quick.not_cooling = quick.no_complaint = false;  // slopes of readings only
@@ -138,6 +142,9 @@ Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, con
   steps.not_cooling = scene.not_cooling && heed_complaint;
   steps.no_complaint = scene.no_complaint && heed_complaint;
   const auto near = [&] { return best.solution.tripped ? nullptr : &best.solution; };
+  const auto worth = [&](const Simulated& s, const Latents& z) {
+    return s.ok ? total_log_likelihood(scene, h, e, s) + log_prior_density(z) : -1e300;
+  };
   double value = best.log_likelihood + log_prior_density(start);
   bool fresh = true;
   if (steps.not_cooling) settle_load(steps, h, e, best, value, solves);
@@ -153,16 +160,20 @@ Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, con
       for (std::size_t i = 0; i < kLatents; ++i) z[i] = best.at[i] + step * (aim[i] - best.at[i]);
       Simulated s = simulate(steps, h, z, near());
       ++solves;
-      const auto worth = [&] {
-        return s.ok ? total_log_likelihood(scene, h, e, s) + log_prior_density(z) : -1e300;
-      };
-      double v = worth();
-      if (v <= value && s.mode != best.mode) {  // it left the branch: the rest of the step may still help
+      double v = worth(s, z);
+      if (s.mode !=
+          best.mode) {  // it left the branch: the rest of the step may help as well, and is tried first
+        Latents within = z;
         for (Extra held : {Extra::severity, Extra::variant, Extra::severity_2, Extra::variant_2})
-          z[index(held)] = best.at[index(held)];
-        s = simulate(steps, h, z, near());
+          within[index(held)] = best.at[index(held)];
+        const Simulated stayed = simulate(steps, h, within, near());
         ++solves;
-        v = worth();
+        const double v_stayed = worth(stayed, within);
+        if (v_stayed > value || v <= value) {
+          z = within;
+          s = stayed;
+          v = v_stayed;
+        }
       }
       if (v <= value) continue;
       gain = v - value;

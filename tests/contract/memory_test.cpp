@@ -95,7 +95,7 @@ TEST(MemoryUseCase, WhatTaughtNothingIsNamed) {
   EXPECT_TRUE(says(unproved["statements"], "no_readings_left"));
   EXPECT_EQ(unproved["memory"]["calls"].size(), 1u);  // its cause counts
   EXPECT_TRUE(unproved["memory"]["calls"][0]["rows"].empty());
-  const json ill = answered("memory", {{"calls", {repaired_call({.coil_colder = 14})}}});
+  const json ill = answered("memory", {{"calls", {repaired_call({.left = "restriction"})}}});
   EXPECT_TRUE(says(ill["statements"], "not_sound_enough")) << ill["statements"].dump(1);
 }
 

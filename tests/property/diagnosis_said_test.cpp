@@ -22,8 +22,8 @@ const std::vector<ReadingKind> kUsual{compressor_current, condenser_middle_temp,
                                       suction_pressure};
 
 // A cause and the same cause beside another, about equally likely: a trace of oil, which either shows 0.4 of
-// the time and a sound machine 0.06, speaks for the cause with ln(0.4 / 0.06), though not for one of the two
-// against the other.
+// the time and a sound machine 0.06, speaks for the cause with the log of these two's ratio, each less the
+// share of what is said that tells nothing, though not for one of the two against the other.
 TEST(Contributions, ACauseAndItsPairAreNoRivals) {
   const Desk desk("reach_in_cooler");
   Case c = desk.blank();
@@ -50,7 +50,9 @@ TEST(Contributions, ACauseAndItsPairAreNoRivals) {
   const auto found = diagnosis::contributions({c, scene, *evidence, posterior, none});
   ASSERT_EQ(found.size(), 2u);
   EXPECT_NEAR(found[0].log_odds, 0, 1e-9) << "the complaint tells nothing apart";
-  EXPECT_NEAR(found[1].log_odds, std::log(0.4 / 0.06), 0.01);
+  const double anyhow = diagnosis::kSaidAnyhow;
+  EXPECT_NEAR(found[1].log_odds,
+              std::log(((1 - anyhow) * 0.4 + anyhow / 2) / ((1 - anyhow) * 0.06 + anyhow / 2)), 0.01);
 }
 
 // What a trace shows with a confidence: certain, it is the observation itself; at one in as many as there are
