@@ -78,7 +78,8 @@ double discrepancy(const Reading& r) {
 }
 
 // What is added to it where the machine runs far from its design: a condenser that gets no air, a coil that
-// gets little liquid. Set by the same residuals, which grew that way.
+// gets little liquid or is dry in part. Set by the same residuals, which grew that way
+// (docs/decisions/0018-what-the-evidence-held.md).
 double discrepancy_far_off(const Reading& r, const Strain& s) {
   switch (r.kind) {
     case ReadingKind::suction_line_temp:
