@@ -242,7 +242,7 @@ Result<Machine> machine_from(const MachineLatents& z, const Nameplate& plate, co
                    "compressor gas and oil alone would hold it all"};
   // Production spreads: 5 % of the tube's area, 2 % of the charge (our estimate).
   m.capillary.diameter *= std::sqrt(1 + 0.05 * std::clamp(d.normal(Latent::capillary_spread), -2.0, 2.0));
-  m.charge *= 1 + 0.04 * std::clamp(d.normal(Latent::charge_spread), -3.0, 3.0);
+  m.charge *= 1 + 0.02 * std::clamp(d.normal(Latent::charge_spread), -3.0, 3.0);
   m.T_trip = 273.15 + d.between(Latent::trip, 71, 81);
   m.lnp_e0 = s.lnp_e;
   m.split0 = s.T_c - s.ambient;

@@ -172,7 +172,7 @@ std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& nex
   const auto add = [&](ReadingKind kind, std::optional<double> given, const Believed& a, const Believed& b) {
     const double from = given ? scale(kind, *given) : a.right.mean;
     const auto at = crossing(a, b, from);
-    if (!at) return;
+    if (!at || !(unscale(kind, *at) > 0)) return;  // no gauge shows less than nothing
     const bool above = lead(a, b, *at + 0.05 * std::max(a.right.sigma, b.right.sigma)) < 0;
     const auto beyond = [&](const Predictive& y) {
       return normal_cdf((above ? y.mean - *at : *at - y.mean) / y.sigma);
