@@ -2,6 +2,8 @@
 // ignorance and hold the truth, pairs, and how far to trust it.
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <string>
 
 #include "support/diagnosis_desk.hpp"
 
@@ -76,22 +78,29 @@ TEST(Contributions, ReadingsCarryWhatASoundMachineShows) {
   }
 }
 
+// In the mean over some machines: what one of them leaves open hangs on the draw.
 TEST(Plates, AnUnreadableOneWidensWhatIsReckoned) {
   Desk full("reach_in_cooler");
   full.single_causes_only();
   for (const char* cause : {"low_charge", "dirty_condenser"}) {
-    Case known = full.blank();
-    full.read(known, full.machine(cause, 2), {condenser_middle_temp, liquid_line_temp, suction_line_temp}, 2);
-    Case bare = known;
-    bare.nameplate = {};
-    bare.nameplate.archetype = full.kind().id;
-    const Answer a = full.diagnose(known), b = full.diagnose(bare);
-    for (const char* quantity : {"charge", "capacity", "compressor_power", "unloaded_current"}) {
-      const auto *narrow = unseen(a, quantity), *wide = unseen(b, quantity);
-      ASSERT_TRUE(narrow && wide) << quantity;
-      const auto width = [](const diagnosis::Unseen& u) { return u.interval.high - u.interval.low; };
-      EXPECT_GT(width(*wide), 1.1 * width(*narrow)) << cause << " " << quantity;
+    std::map<std::string, double> narrow, wide;
+    for (std::uint64_t seed : {1, 2, 3, 4}) {
+      Case known = full.blank();
+      full.read(known, full.machine(cause, seed),
+                {condenser_middle_temp, liquid_line_temp, suction_line_temp}, seed);
+      Case bare = known;
+      bare.nameplate = {};
+      bare.nameplate.archetype = full.kind().id;
+      const Answer a = full.diagnose(known), b = full.diagnose(bare);
+      for (const char* quantity : {"charge", "capacity", "compressor_power", "unloaded_current"}) {
+        const auto *read = unseen(a, quantity), *unread = unseen(b, quantity);
+        ASSERT_TRUE(read && unread) << quantity;
+        narrow[quantity] += read->interval.high - read->interval.low;
+        wide[quantity] += unread->interval.high - unread->interval.low;
+      }
     }
+    for (const auto& [quantity, width] : narrow)
+      EXPECT_GT(wide[quantity], 1.1 * width) << cause << " " << quantity << " " << wide[quantity] / width;
   }
 }
 
