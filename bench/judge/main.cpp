@@ -7,7 +7,7 @@
 // judge paths VISITS --rows PATHS [WAY]
 //   WAY: [--seed 1] [--first 0] [--calls all] [--draws 60] [--weights equal|catalogue] [--two 0.1]
 // judge residuals VISITS [--set J] [--each] [WAY]
-// judge evidence VISITS [--set J] [WAY]
+// judge evidence VISITS [--set G] [WAY]
 // judge tally ROWS... [--set G] [--as-met] [--two 0.1]
 // judge tally-paths PATHS...
 // judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures

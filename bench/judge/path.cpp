@@ -109,6 +109,7 @@ Result<Path> follow(Policy policy, const lab::Visit& visit, const diagnosis::Kno
   Site site(visit, technician);
   diagnosis::Case c = site.arrival();
   std::vector<Step> left = everything(knowledge);
+  std::erase_if(left, [&](const Step& s) { return !diagnosis::can_be_seen(s.subject, c, knowledge); });
   Path path;
   path.policy = policy;
   for (;;) {

@@ -3,28 +3,16 @@
 #include <algorithm>
 
 namespace coldwright::judge {
-namespace {
-
-// A cabinet in still air has no fan at its condenser.
-bool is_there(std::string_view subject, const diagnosis::Case& c, const diagnosis::Knowledge& knowledge) {
-  return subject != "condenser_fan" ||
-         std::none_of(knowledge.archetypes.begin(), knowledge.archetypes.end(), [&](const auto& a) {
-           return a.id == c.nameplate.archetype && a.condenser == circuit::CondenserKind::wire_tube_natural;
-         });
-}
-
-}  // namespace
-
 diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowledge& knowledge) {
   diagnosis::Case c = site.arrival();
   if (set.eyes)
     for (const char* subject : kLookedAt)
       for (const auto& m : knowledge.observations)
-        if (m.subject == subject && is_there(subject, c, knowledge))
+        if (m.subject == subject && diagnosis::can_be_seen(subject, c, knowledge))
           c.observations.push_back(site.look(subject, m.minutes));
   if (set.asks)
     for (const auto& m : knowledge.observations)
-      if (m.subject != "complaint" && is_there(m.subject, c, knowledge) &&
+      if (m.subject != "complaint" && diagnosis::can_be_seen(m.subject, c, knowledge) &&
           std::none_of(c.observations.begin(), c.observations.end(),
                        [&](const auto& o) { return o.subject == m.subject; }))
         c.observations.push_back(site.look(m.subject, m.minutes));

@@ -22,8 +22,9 @@ struct Draw {
 };
 
 // Running current at the design point over the plate's: plates print a rated current somewhat above it.
-// 0.88 within 10 % (one standard deviation): our estimate. What a plate's current means is nowhere settled:
-// the rated load, a hot pull-down, or the machine with fans and heaters.
+// 0.85 within 13 % (one standard deviation): our estimate (docs/decisions/0018-what-the-evidence-held.md).
+// What a plate's current means is nowhere settled: the rated load, a hot pull-down, or the machine with fans
+// and heaters.
 constexpr double kPlateCurrent = 0.85, kPlateSpread = 0.13;
 
 // States around the loop at the design point, per kilogram.

@@ -148,7 +148,8 @@ std::vector<NextStep> next_steps(const Inquiry& q) {
                      std::string(row.hazard), bits / cost(row.minutes, row.grams_lost, row.opens_circuit)});
   }
   for (const ObservationModel& m : q.scene.knowledge->observations) {
-    if (m.subject == "complaint" || already(q, m)) continue;
+    if (m.subject == "complaint" || already(q, m) || !can_be_seen(m.subject, q.the_case, *q.scene.knowledge))
+      continue;
     std::vector<std::vector<double>> y;
     for (const auto* h : kept) y.push_back(outcomes(q, *h, m));
     const double bits = information(p, y);

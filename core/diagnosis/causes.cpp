@@ -106,6 +106,10 @@ void apply_cause(const std::string& id, double s, double variant, Effects& e) {
   }
 }
 
+bool is_there(std::string_view part, circuit::CondenserKind condenser) {
+  return part != "condenser_fan" || condenser != circuit::CondenserKind::wire_tube_natural;
+}
+
 bool is_circuit_cause(const std::string& id) {
   static const std::vector<std::string> outside{"sound", "control", "start_or_winding", "not_pumping",
                                                 "pumping_lost_at_times"};
@@ -118,8 +122,7 @@ std::vector<Hypothesis> hypotheses(const Knowledge& k, circuit::CondenserKind co
   const int n = static_cast<int>(k.causes.size());
   const auto weight = [&](int i) {
     const CauseInfo& c = k.causes[static_cast<std::size_t>(i)];
-    const bool no_fan = condenser == circuit::CondenserKind::wire_tube_natural && c.id == "condenser_fan";
-    return no_fan ? 0.0 : c.weight;
+    return is_there(c.id, condenser) ? c.weight : 0.0;
   };
   for (int i = 0; i < n; ++i) total += weight(i);
   double mass = 0;

@@ -71,6 +71,9 @@ void apply_cause(const std::string& id, double severity, double variant, Effects
 /// All hypotheses for this kind of machine, singles first, priors normalised over all of them.
 std::vector<Hypothesis> hypotheses(const Knowledge& knowledge, circuit::CondenserKind condenser);
 
+/// False for the fan of a condenser that stands in still air, as a cause and as something to look at.
+bool is_there(std::string_view part, circuit::CondenserKind condenser);
+
 /// True when cause `id` touches the refrigeration circuit, so that it can stand in a pair.
 bool is_circuit_cause(const std::string& id);
 

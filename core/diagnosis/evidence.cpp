@@ -25,6 +25,13 @@ std::string list(const std::vector<std::string>& words) {
 
 }  // namespace
 
+bool can_be_seen(std::string_view subject, const Case& c, const Knowledge& k) {
+  const auto kind = std::find_if(k.archetypes.begin(), k.archetypes.end(),
+                                 [&](const auto& a) { return a.id == c.nameplate.archetype; });
+  if (!c.nameplate.condenser && kind == k.archetypes.end()) return true;
+  return is_there(subject, c.nameplate.condenser ? *c.nameplate.condenser : kind->condenser);
+}
+
 Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
   Evidence e;
   e.readings = c.readings;
@@ -42,7 +49,9 @@ Result<Evidence> prepare(const Case& c, const Knowledge& k, double share) {
     const auto value = std::find(model->values.begin(), model->values.end(), o.value);
     if (value == model->values.end())
       return Problem{o.subject, o.value, list(model->values), "not one of its states"};
-    e.seen.push_back({&*model, static_cast<std::size_t>(value - model->values.begin()), o.confidence});
+    const double nothing = 1 / static_cast<double>(model->values.size());
+    e.seen.push_back({&*model, static_cast<std::size_t>(value - model->values.begin()),
+                      can_be_seen(o.subject, c, k) ? o.confidence : nothing});
   }
   return e;
 }
@@ -53,10 +62,9 @@ double observation_probability(const ObservationModel& m, std::size_t value, con
                                const Knowledge& k, const Simulated& s) {
   // A motor that stands though its terminals are live is called for; so is the fan wired beside it.
   const bool live = s.readings[static_cast<std::size_t>(circuit::ReadingKind::terminal_voltage)] > 0;
-  const std::string_view state = s.mode == Mode::off && live ? "called" : to_word(s.mode);
-  for (const auto& given : m.given)
-    if (given.cause.starts_with('@') && std::string_view(given.cause).substr(1) == state)
-      return at(given, value, s.severity_share);
+  const auto* by_motor = s.mode == Mode::off && live ? find(m, "@called") : nullptr;
+  if (!by_motor) by_motor = find(m, '@' + std::string(to_word(s.mode)));
+  if (by_motor) return at(*by_motor, value, s.severity_share);
   const ObservationModel::Given* chosen = nullptr;
   double share = 0;
   for (std::size_t i = 0; i < h.causes.size(); ++i) {

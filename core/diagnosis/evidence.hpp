@@ -22,6 +22,10 @@ struct Evidence {
   std::vector<Seen> seen;
 };
 
+/// False for what a machine of this kind, or with this plate, doesn't have.
+bool can_be_seen(std::string_view subject, const Case& the_case, const Knowledge& knowledge);
+
+/// What is said of a part that isn't there stands among the rest and tells nothing.
 /// Problem for an observation whose subject or value isn't in the vocabulary.
 Result<Evidence> prepare(const Case& the_case, const Knowledge& knowledge, double discrepancy_share = 1);
 

@@ -186,10 +186,11 @@ Strain strain(const Case& c) {
   if (middle && c.ambient) s.hot = std::clamp(*middle - *c.ambient - 14, 0.0, 30.0);
   if (in && out) {
     const double superheat = *out - *in;
+    s.starved = std::clamp(superheat - 5, 0.0, 20.0);
+    // Nothing where the coil is wet throughout, most from 4 to 10 K, half of that where it is dry throughout.
     s.partly_dry = superheat < 10 ? std::clamp(1.7 * (superheat - 1), 0.0, 5.0)
                                   : std::max(5 - (superheat - 10) / 6, 2.5);
   }
-  if (in && out) s.starved = std::clamp(*out - *in - 5, 0.0, 20.0);
   return s;
 }
 

@@ -161,8 +161,8 @@ Linear find_mode(const Scene& scene, const Hypothesis& h, const Evidence& e, con
       Simulated s = simulate(steps, h, z, near());
       ++solves;
       double v = worth(s, z);
-      if (s.mode !=
-          best.mode) {  // it left the branch: the rest of the step may help as well, and is tried first
+      // Where it left the branch the rest of the step may help as well, and is tried first.
+      if (s.mode != best.mode) {
         Latents within = z;
         for (Extra held : {Extra::severity, Extra::variant, Extra::severity_2, Extra::variant_2})
           within[index(held)] = best.at[index(held)];

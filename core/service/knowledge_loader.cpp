@@ -76,6 +76,11 @@ Noted inconsistency(const Knowledge& k) {
                    "every computed cause needs a prior"};
   for (const ObservationModel& m : k.observations) {
     for (const auto& g : m.given) {
+      static const std::vector<std::string> others{"*", "@running", "@tripped", "@off", "@called", "@locked"};
+      if (std::find(known.begin(), known.end(), g.cause) == known.end() &&
+          std::find(others.begin(), others.end(), g.cause) == others.end())
+        return Problem{"observations.json " + m.subject, g.cause, "a cause, * or what the motor does",
+                       "such a row would never be looked at"};
       for (const auto* p : {&g.at_mild, &g.at_severe}) {
         double sum = 0;
         for (double x : *p) sum += x;

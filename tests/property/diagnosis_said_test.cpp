@@ -55,6 +55,48 @@ TEST(Contributions, ACauseAndItsPairAreNoRivals) {
               std::log(((1 - anyhow) * 0.4 + anyhow / 2) / ((1 - anyhow) * 0.06 + anyhow / 2)), 0.01);
 }
 
+// The fan beside the motor is switched with it in most cabinets: where it runs, something else holds the
+// motor.
+TEST(Seen, TheFanOfAStandingMotorTellsWhetherItIsCalledFor) {
+  const Desk desk("reach_in_cooler");
+  const auto odds = [&](const char* fan) {
+    Case c = desk.blank();
+    Desk::see(c, "compressor", "off");
+    if (*fan) Desk::see(c, "condenser_fan", fan);
+    const Answer a = desk.diagnose(c);
+    return probability(a, "start_or_winding") / probability(a, "control");
+  };
+  const double unseen = odds("");
+  EXPECT_GT(odds("running"), 3 * unseen);
+  EXPECT_LT(odds("stopped"), unseen / 3);
+}
+
+TEST(Seen, AFanThatIsntThereTellsNothing) {
+  const Desk desk("still_air_refrigerator");
+  Case c = desk.blank();
+  Desk::see(c, "compressor", "off");
+  const Answer before = desk.diagnose(c);
+  for (const auto& step : before.next) EXPECT_NE(step.subject, "condenser_fan");
+  Desk::see(c, "condenser_fan", "stopped");
+  const Answer after = desk.diagnose(c);
+  for (const char* cause : {"control", "start_or_winding", "low_voltage"})
+    EXPECT_NEAR(probability(after, cause), probability(before, cause), 1e-9) << cause;
+}
+
+// Warm pipes beside a current of nothing: it has just stopped.
+TEST(Seen, ACurrentReadAtRestRulesNoRunningCauseOut) {
+  const Desk desk("reach_in_cooler");
+  for (const char* cause : {"sound", "overcharge"}) {
+    Case c = desk.blank();
+    Desk::see(c, "compressor", "running");
+    desk.read(c, desk.machine(cause, 2),
+              {condenser_middle_temp, liquid_line_temp, ReadingKind::discharge_line_temp}, 2);
+    desk.read_one(c, compressor_current, 0.0);
+    const Answer a = desk.diagnose(c);
+    EXPECT_LT(probability(a, "control") + probability(a, "start_or_winding"), 0.05) << cause;
+  }
+}
+
 // What a trace shows with a confidence: certain, it is the observation itself; at one in as many as there are
 // values it tells nothing apart; in between its odds lie in between.
 TEST(Seen, CountsAsMuchAsItIsSure) {
