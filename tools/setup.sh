@@ -12,10 +12,10 @@ SERVER_PACKAGES=(libboost-dev)
 # What the web app needs besides: Python, to fetch Node. The compiler for WebAssembly is tools/web.sh's to find.
 WEB_PACKAGES=(python3 python3-venv ca-certificates)
 # What the tests and the gates need besides. clang-format is pinned: each version formats differently.
-# poppler-utils reads printed pages back; SUNDIALS integrates the virtual cabinet; mosquitto is the broker that live
-# readings come from.
-TEST_PACKAGES=(libgtest-dev googletest clang-format-14 shellcheck python3 poppler-utils libsundials-dev mosquitto
-  mosquitto-clients)
+# poppler-utils reads printed pages back; SUNDIALS integrates the virtual cabinet, NLopt fits what it
+# teaches; mosquitto is the broker that live readings come from.
+TEST_PACKAGES=(libgtest-dev googletest clang-format-14 shellcheck python3 poppler-utils libsundials-dev libnlopt-dev
+  mosquitto mosquitto-clients)
 # What the tests in a real browser need besides.
 BROWSER_PACKAGES=(chromium fonts-dejavu-core)
 # What the live comparison with a library from PyPI needs besides.

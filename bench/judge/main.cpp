@@ -5,23 +5,28 @@
 // judge standin COUNT --to VISITS [--seed 1] [--weights equal|catalogue] [--two 0.1]
 // judge run VISITS --rows ROWS [--sets 0ABCDEFGHIJ] [--source lab] [WAY]
 // judge paths VISITS --rows PATHS [WAY]
-//   WAY: [--seed 1] [--first 0] [--calls all] [--draws 60] [--weights equal|catalogue] [--two 0.1]
+//   WAY: [--seed 1] [--first 0] [--calls all] [--fifth 0..4] [--correction FILE|none] [--draws 60] [--weights
+//   equal|catalogue] [--two 0.1]
 // judge residuals VISITS [--set J] [--each] [WAY]
 // judge evidence VISITS [--set G] [WAY]
+// judge learn VISITS:ROWS... [--sets GP] [--penalty 1] [--note TEXT] [WAY]
 // judge tally ROWS... [--set G] [--as-met] [--two 0.1]
 // judge tally-paths PATHS...
 // judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
-// `--seed` is that of the technicians and of the tool's draws; `--two` the share of calls with two causes
-// that the tool is told. Rows are appended as soon as they are known; visits already there are not judged
-// again. `--as-met` weighs calls of equally likely causes as often as data/causes.json believes they are met.
+// `--fifth` judges every fifth visit alone, and learns from the others. `--seed` is that of the technicians
+// and of the tool's draws; `--two` the share of calls with two causes that the tool is told. Rows are
+// appended as soon as they are known; visits already there are not judged again. `--as-met` weighs calls of
+// equally likely causes as often as data/causes.json believes they are met.
 #include <cstdio>
 #include <fstream>
+#include <map>
 #include <set>
 #include <string>
 
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
+#include "judge/learn.hpp"
 #include "judge/path.hpp"
 #include "judge/picture.hpp"
 #include "judge/residuals.hpp"
@@ -36,12 +41,19 @@ namespace {
 using namespace coldwright;
 using namespace coldwright::judge;
 
+// Every fifth visit from `which` on, or all; kept apart, or the only ones.
+struct Fifth {
+  int which = -1;
+  bool holds(long number) const { return which >= 0 && number % 5 == which; }
+};
+
 struct Way {
-  std::string visits, rows, sets = "0ABCDEFGHIJ", source = "lab", weights = "equal";
+  std::string correction, visits, rows, sets = "0ABCDEFGHIJ", source = "lab", weights = "equal";
   std::uint64_t seed = 1;
   long first = 0, calls = -1;
   int draws = 60;
   double two = 0.1;
+  Fifth fifth;
 };
 
 int fail(const Problem& p) {
@@ -50,7 +62,12 @@ int fail(const Problem& p) {
 }
 
 Result<diagnosis::Knowledge> knowledge_of(const Way& way) {
-  return knowledge_for(way.weights == "equal" ? Weights::equal : Weights::catalogue, way.two);
+  auto knowledge = knowledge_for(way.weights == "equal" ? Weights::equal : Weights::catalogue, way.two);
+  if (!knowledge) return knowledge;
+  auto correction = correction_in(way.correction, *knowledge);
+  if (!correction) return correction.problem();
+  knowledge->correction = std::move(*correction);
+  return knowledge;
 }
 
 int standin(long count, const Way& way) {
@@ -89,6 +106,7 @@ int for_each_visit(const Way& way, Opinion& opinion, const std::set<long>& alrea
   long number = 0;
   for (std::string line; std::getline(in, line); ++number) {
     if (number < way.first || already.contains(number)) continue;
+    if (way.fifth.which >= 0 && !way.fifth.holds(number)) continue;
     if (way.calls >= 0 && number >= way.first + way.calls) break;
     const auto visit = visit_from_line(line);
     if (!visit) return fail(visit.problem());
@@ -152,8 +170,7 @@ int evidence(const Way& way, char wanted) {
       way, opinion, {}, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
         for (const ReadingSet& set : reading_sets()) {
           if (set.name != wanted) continue;
-          Site site(visit, technicians.fork(static_cast<std::uint64_t>(number)));
-          const diagnosis::Case c = gather(site, set, *knowledge);
+          const diagnosis::Case c = taken(visit, number, set, *knowledge, technicians);
           fmt::print("{} {} {}", number, visit.archetype, steady(visit) ? 1 : 0);
           for (const lab::TrueCause& t : visit.truth) fmt::print(" truth:{}:{:g}", t.id, t.severity);
           fmt::print(" plate:{:g} ambient:{:g} box:{:g}", c.nameplate.rated_current.value_or(0),
@@ -165,6 +182,47 @@ int evidence(const Way& way, char wanted) {
         }
         return std::nullopt;
       });
+}
+
+// Visits and the rows judged of them, as "visits:rows".
+int learn(const std::vector<std::string>& from, const Penalties& penalties, const Way& way,
+          const std::string& note) {
+  const auto knowledge = knowledge_of(way);
+  if (!knowledge) return fail(knowledge.problem());
+  Opinion opinion(*knowledge, {way.draws, false, way.seed});
+  const RandomStream technicians = RandomStream(way.seed).fork(2);
+  std::vector<Lesson> lessons;
+  for (const std::string& pair : from) {
+    const auto colon = pair.find(':');
+    if (colon == std::string::npos) return fail({"from", pair, "VISITS:ROWS", "both are needed"});
+    const auto rows = read_rows({pair.substr(colon + 1)});
+    if (!rows) return fail(rows.problem());
+    std::multimap<long, const Row*> by_visit;
+    for (const Row& row : *rows)
+      if (way.sets.find(row.set) != std::string::npos && !way.fifth.holds(row.visit))
+        by_visit.emplace(row.visit, &row);
+    Way one = way;
+    one.visits = pair.substr(0, colon);
+    one.fifth = {};
+    const int status =
+        for_each_visit(one, opinion, {}, [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+          const auto [first, last] = by_visit.equal_range(number);
+          for (auto row = first; row != last; ++row)
+            for (const ReadingSet& set : reading_sets()) {
+              if (set.name != row->second->set) continue;
+              auto lesson =
+                  lesson_of(*row->second, taken(visit, number, set, *knowledge, technicians), *knowledge);
+              if (lesson) lessons.push_back(std::move(*lesson));
+            }
+          return std::nullopt;
+        });
+    if (status != 0) return status;
+  }
+  std::fprintf(stderr, "%zu answers to learn from\n", lessons.size());
+  const auto correction = judge::learn(std::move(lessons), opinion, *knowledge, penalties);
+  if (!correction) return fail(correction.problem());
+  std::fputs(to_json(*correction, note).c_str(), stdout);
+  return 0;
 }
 
 int paths(const Way& way) {
@@ -212,10 +270,14 @@ int picture(const std::vector<std::string>& rows, const std::vector<std::string>
   return write(folder + "/judge_cost.svg", cost_picture(*followed));
 }
 
-void add_way(CLI::App& app, Way& way) {
-  app.add_option("visits", way.visits)->required();
-  app.add_option("--rows", way.rows);
+void add_way(CLI::App& app, Way& way, bool one_file = true) {
+  if (one_file) {
+    app.add_option("visits", way.visits)->required();
+    app.add_option("--rows", way.rows);
+  }
   app.add_option("--seed", way.seed);
+  app.add_option("--correction", way.correction);
+  app.add_option("--fifth", way.fifth.which)->check(CLI::Range(0, 4));
   app.add_option("--first", way.first);
   app.add_option("--calls", way.calls);
   app.add_option("--draws", way.draws);
@@ -232,7 +294,8 @@ int main(int argc, char** argv) {
   long count = 0;
   std::vector<std::string> files, path_files;
   bool each = false, as_met = false;
-  std::string detail = "G", folder;
+  std::string detail = "G", folder, note = "visits of the virtual cabinet";
+  Penalties penalties;
   auto* draw = app.add_subcommand("standin", "Draws visits from our own model in a shifted world");
   draw->add_option("count", count)->required();
   draw->add_option("--to", way.visits)->required();
@@ -252,6 +315,12 @@ int main(int argc, char** argv) {
   auto* told = app.add_subcommand("evidence", "What the tool is told of each visit, with its truth");
   add_way(*told, way);
   told->add_option("--set", detail);
+  auto* teach = app.add_subcommand("learn", "Fits the learned correction; prints data/correction.json");
+  add_way(*teach, way, false);
+  teach->add_option("from", files)->required();
+  teach->add_option("--sets", way.sets);
+  teach->add_option("--penalty", penalties.weight);
+  teach->add_option("--note", note);
   auto* orders = app.add_subcommand("paths", "What a right verdict costs by the order of reading");
   add_way(*orders, way);
   auto* table = app.add_subcommand("tally", "Tables of rows");
@@ -275,6 +344,7 @@ int main(int argc, char** argv) {
   if (*sets) return run(way);
   if (*off) return residuals(way, detail[0], each);
   if (*told) return evidence(way, detail[0]);
+  if (*teach) return learn(files, penalties, way, note);
   if (*orders) return paths(way);
   if (*drawn) return picture(files, path_files, detail[0], folder);
   if (*path_table) {

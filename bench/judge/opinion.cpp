@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 
+#include "service/correction_loader.hpp"
 #include "service/knowledge_loader.hpp"
 #include "service/refrigerant_loader.hpp"
 
@@ -72,6 +75,17 @@ Result<std::vector<Predictive>> Opinion::expected_under(const Case& the_case, co
     }
   }
   return expected;
+}
+
+Result<std::optional<Correction>> correction_in(const std::string& file, const Knowledge& knowledge) {
+  if (file == "none") return std::optional<Correction>();
+  if (file.empty()) return knowledge.correction;
+  std::ifstream in(file);
+  if (!in) return Problem{"correction", file, "a file that can be read, or none", "there is none"};
+  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  auto correction = service::parse_correction(text, knowledge);
+  if (!correction) return correction.problem();
+  return std::optional(std::move(*correction));
 }
 
 Result<Knowledge> knowledge_for(Weights weights, double pair_share) {

@@ -5,6 +5,7 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -56,5 +57,9 @@ class Opinion {
 /// diagnosis has to be told. `pair_share`: of all calls, those with two causes; below zero: as it stands.
 enum class Weights { catalogue, equal };
 Result<diagnosis::Knowledge> knowledge_for(Weights weights, double pair_share);
+
+/// The learned correction that stands in a file: the product's own where `file` is empty, nothing for "none".
+Result<std::optional<diagnosis::Correction>> correction_in(const std::string& file,
+                                                           const diagnosis::Knowledge& knowledge);
 
 }  // namespace coldwright::judge

@@ -14,7 +14,7 @@
 namespace coldwright::judge {
 namespace {
 
-constexpr double kWritten = 1e-4;
+constexpr double kWritten = 1e-5;
 
 std::string joined(std::vector<std::string> parts) {
   std::sort(parts.begin(), parts.end());

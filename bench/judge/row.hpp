@@ -3,7 +3,7 @@
 // SOURCE VISIT SET CABINET TRUTH STEADY EFFECTIVE SOLVES MINUTES ANSWER
 // lab 12 G reach_in_cooler low_charge:0.43 1 14.2 3050 31 low_charge:0.81230,restriction:0.10021
 // TRUTH has the severity's place between mild (0) and severe (1), -1 where a cause has none; ANSWER every
-// cause above 1e-4, and the true one in any case; a pair is a+b.
+// cause above 1e-5, and the true one in any case; a pair is a+b.
 #pragma once
 
 #include <iosfwd>
@@ -41,7 +41,7 @@ std::optional<Row> without_pairs(const Row& row);
 
 /// The same calls as they would be with other prior weights of the causes: each weighs by how much likelier
 /// its truth is, and the answer's probabilities move by the same ratios, as Bayes' rule has it. Answers below
-/// 1e-4 stay unknown.
+/// 1e-5 stay unknown.
 std::vector<Row> reweighed(std::vector<Row> rows, const diagnosis::Knowledge& from,
                            const diagnosis::Knowledge& to);
 

@@ -5,14 +5,17 @@
 namespace coldwright::judge {
 diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowledge& knowledge) {
   diagnosis::Case c = site.arrival();
+  const auto taken = [&](const std::string& subject) {
+    return diagnosis::can_be_seen(subject, c, knowledge) &&
+           std::find(set.left_out.begin(), set.left_out.end(), subject) == set.left_out.end();
+  };
   if (set.eyes)
     for (const char* subject : kLookedAt)
       for (const auto& m : knowledge.observations)
-        if (m.subject == subject && diagnosis::can_be_seen(subject, c, knowledge))
-          c.observations.push_back(site.look(subject, m.minutes));
+        if (m.subject == subject && taken(subject)) c.observations.push_back(site.look(subject, m.minutes));
   if (set.asks)
     for (const auto& m : knowledge.observations)
-      if (m.subject != "complaint" && diagnosis::can_be_seen(m.subject, c, knowledge) &&
+      if (m.subject != "complaint" && taken(m.subject) &&
           std::none_of(c.observations.begin(), c.observations.end(),
                        [&](const auto& o) { return o.subject == m.subject; }))
         c.observations.push_back(site.look(m.subject, m.minutes));
@@ -21,6 +24,13 @@ diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowl
                         [](circuit::ReadingKind kind) { return !circuit::info(kind).opens_circuit; });
   for (circuit::ReadingKind kind : order) c.readings.push_back(site.read(kind));
   return c;
+}
+
+diagnosis::Case taken(const lab::Visit& visit, long number, const ReadingSet& set,
+                      const diagnosis::Knowledge& knowledge, const RandomStream& technicians) {
+  const RandomStream one = technicians.fork(static_cast<std::uint64_t>(number));
+  Site site(visit, one);
+  return gather(site, part_of(set, knowledge, one.fork(5)), knowledge);
 }
 
 lab::Visit with_cold_box(lab::Visit visit, const circuit::WorkingFluid& fluid) {
@@ -39,8 +49,9 @@ Result<std::vector<Row>> judge_visit(const lab::Visit& visit, long number, const
   opinion.begin(static_cast<std::uint64_t>(number));
   for (const ReadingSet& set : reading_sets()) {
     if (wanted.find(set.name) == std::string::npos) continue;
-    Site site(visit, technicians.fork(static_cast<std::uint64_t>(number)));
-    const diagnosis::Case c = gather(site, set, knowledge);
+    const RandomStream one = technicians.fork(static_cast<std::uint64_t>(number));
+    Site site(visit, one);
+    const diagnosis::Case c = gather(site, part_of(set, knowledge, one.fork(5)), knowledge);
     const auto said = opinion.ask(c, false);
     if (!said) return said.problem();
     Row row = row_of(visit, knowledge, *said);

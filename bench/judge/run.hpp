@@ -14,6 +14,10 @@ namespace coldwright::judge {
 /// What this technician brings home: looks first, then what needs no opening, then the gauges.
 diagnosis::Case gather(Site& site, const ReadingSet& set, const diagnosis::Knowledge& knowledge);
 
+/// What the technician of this visit takes of a set.
+diagnosis::Case taken(const lab::Visit& visit, long number, const ReadingSet& set,
+                      const diagnosis::Knowledge& knowledge, const RandomStream& technicians);
+
 /// The visit with the standing pressure of a box that is still cold. The lab gives it with everything at room
 /// temperature; within the 45 minutes that it takes the coil stays near the box, and no more than saturation
 /// there stands over liquid. What is above saturation at room temperature is foreign gas, and stays.

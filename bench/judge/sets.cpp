@@ -1,5 +1,8 @@
 #include "judge/sets.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 namespace coldwright::judge {
 
 using circuit::ReadingKind;
@@ -33,7 +36,28 @@ std::vector<ReadingSet> reading_sets() {
           {'H', "D + volts and ohms", true, H},
           {'I', "G + volts and ohms", true, I},
           {'J', "everything", true, J},
-          {'K', "G, everything seen and asked", true, G, true}};
+          {'K', "G, everything seen and asked", true, G, true},
+          {'P', "a part of J, another by each technician", true, J, true, true}};
+}
+
+ReadingSet part_of(ReadingSet set, const diagnosis::Knowledge& knowledge, RandomStream random) {
+  if (!set.in_part) return set;
+  const double clamps = random.uniform();
+  std::erase_if(set.readings, [&](ReadingKind kind) {
+    const circuit::ReadingInfo& row = circuit::info(kind);
+    const bool temperature = row.quantity == circuit::QuantityKind::temperature;
+    const double share = kind == ReadingKind::compressor_current ? 0.9
+                         : row.opens_circuit                     ? 0.15
+                         : temperature                           ? clamps
+                                                                 : 0.2;
+    return random.uniform() > share;
+  });
+  for (const diagnosis::ObservationModel& m : knowledge.observations) {
+    const bool looked_at =
+        std::find(std::begin(kLookedAt), std::end(kLookedAt), m.subject) != std::end(kLookedAt);
+    if (random.uniform() > (looked_at ? 0.85 : 0.25)) set.left_out.push_back(m.subject);
+  }
+  return set;
 }
 
 }  // namespace coldwright::judge

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 
 #include "diagnosis/findings.hpp"
 
@@ -93,7 +94,7 @@ double cost(double minutes, double grams, bool opens) {
 // What a hypothesis expects of a reading, plain mistakes included. Far out only a mistake is left, and a
 // mistake tells nothing: without that term a value that no machine can show would decide.
 struct Believed {
-  double p;
+  double trust;
   Predictive right;
   double blunder;
   double log_density(double y) const {
@@ -105,23 +106,29 @@ struct Believed {
   }
 };
 
-double lead(const Believed& a, const Believed& b, double y) {
-  return std::log(a.p) + a.log_density(y) - std::log(b.p) - b.log_density(y);
-}
+// The first hypothesis against the second, as a reading would decide between them.
+struct Contest {
+  Believed a, b;
+  double without;                         // ln odds that this reading has no part in
+  std::function<double(double)> learned;  // nats for the first over the second, by the reading
+  double told(double y) const { return a.trust * a.log_density(y) - b.trust * b.log_density(y) + learned(y); }
+  double lead(double y) const { return without + told(y); }
+};
 
 // The value nearest to `from` where the two are equally likely, looked for within six spreads. Empty when one
 // leads throughout.
-std::optional<double> crossing(const Believed& a, const Believed& b, double from) {
+std::optional<double> crossing(const Contest& c, double from) {
+  const Believed &a = c.a, &b = c.b;
   const double reach = 6 * std::max(a.right.sigma, b.right.sigma);
   const double step = 0.1 * std::min(a.right.sigma, b.right.sigma);
-  const double at_home = lead(a, b, from);
+  const double at_home = c.lead(from);
   for (double away = step; away < reach; away += step) {
     for (double side : {-1.0, 1.0}) {
       double out = from + side * away, in = out - side * step;
-      if ((lead(a, b, out) < 0) == (at_home < 0)) continue;
+      if ((c.lead(out) < 0) == (at_home < 0)) continue;
       for (int i = 0; i < 40; ++i) {
         const double half = 0.5 * (in + out);
-        ((lead(a, b, half) < 0) == (at_home < 0) ? in : out) = half;
+        ((c.lead(half) < 0) == (at_home < 0) ? in : out) = half;
       }
       return out;
     }
@@ -170,30 +177,42 @@ std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& nex
   if (order.size() < 2 || order[1]->probability < 1e-6) return found;
   const HypothesisPosterior &first = *order[0], &second = *order[1];
 
-  const auto add = [&](ReadingKind kind, std::optional<double> given, const Believed& a, const Believed& b) {
+  const double p_first = first.probability / (first.probability + second.probability);
+  const auto add = [&](ReadingKind kind, std::optional<double> given, const Contest& contest) {
+    const Believed &a = contest.a, &b = contest.b;
     const double from = given ? scale(kind, *given) : a.right.mean;
-    const auto at = crossing(a, b, from);
+    const auto at = crossing(contest, from);
     if (!at || !(unscale(kind, *at) > 0)) return;  // no gauge shows less than nothing
-    const bool above = lead(a, b, *at + 0.05 * std::max(a.right.sigma, b.right.sigma)) < 0;
+    const bool above = contest.lead(*at + 0.05 * std::max(a.right.sigma, b.right.sigma)) < 0;
     const auto beyond = [&](const Predictive& y) {
       return normal_cdf((above ? y.mean - *at : *at - y.mean) / y.sigma);
     };
-    const double chance = (a.p * beyond(a.right) + b.p * beyond(b.right)) / (a.p + b.p);
+    const double chance = p_first * beyond(a.right) + (1 - p_first) * beyond(b.right);
     if (!given && chance < 0.02) return;
     found.push_back({kind, given.has_value(), given, unscale(kind, *at), above, first.hypothesis.id,
                      second.hypothesis.id, chance});
   };
+  const double odds = std::log(first.probability / second.probability);
+  const auto corrected = [&](const Reading& reading) {
+    return [&q, &first, &second, would_be = reading](double y) mutable {
+      would_be.value = unscale(would_be.kind, y);
+      const std::vector<double> nats = learned_with(q.scene, q.the_case, q.evidence, would_be);
+      return learned_of(first.hypothesis, nats) - learned_of(second.hypothesis, nats);
+    };
+  };
 
   for (std::size_t k = 0; k < q.evidence.readings.size(); ++k) {
     if (!first.linear.ok || !second.linear.ok) break;
+    const Reading& reading = q.evidence.readings[k];
     const LeaveOneOut a = leave_one_out(first.linear, q.evidence, k),
                       b = leave_one_out(second.linear, q.evidence, k);
-    const double y = scale(q.evidence.readings[k].kind, q.evidence.readings[k].value);
     const double blunder = q.evidence.uncertainties[k].blunder;
-    Believed one{1, {a.mean, a.sigma}, blunder}, other{1, {b.mean, b.sigma}, blunder};
-    one.p = first.probability * std::exp(-one.log_density(y));  // odds without this reading
-    other.p = second.probability * std::exp(-other.log_density(y));
-    add(q.evidence.readings[k].kind, q.evidence.readings[k].value, one, other);
+    Contest contest{{first.hypothesis.trust, {a.mean, a.sigma}, blunder},
+                    {second.hypothesis.trust, {b.mean, b.sigma}, blunder},
+                    odds,
+                    corrected(reading)};
+    contest.without -= contest.told(scale(reading.kind, reading.value));
+    add(reading.kind, reading.value, contest);
   }
   int offered = 0;
   for (const NextStep& step : next) {
@@ -202,9 +221,13 @@ std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& nex
     const auto believed = [&](const HypothesisPosterior& h) {
       const Predictive y = predictive(q, h, *kind);
       const Reading would_be{*kind, unscale(*kind, y.mean), std::nullopt, std::nullopt, ""};
-      return Believed{h.probability, y, uncertainty(would_be, q.the_case.site_pressure).blunder};
+      return Believed{h.hypothesis.trust, y, uncertainty(would_be, q.the_case.site_pressure).blunder};
     };
-    add(*kind, std::nullopt, believed(first), believed(second));
+    const std::vector<double> as_it_is = learned(q.scene, q.the_case, q.evidence);
+    add(*kind, std::nullopt,
+        {believed(first), believed(second),
+         odds - learned_of(first.hypothesis, as_it_is) + learned_of(second.hypothesis, as_it_is),
+         corrected({*kind, 0, std::nullopt, std::nullopt, ""})});
     ++offered;
   }
   return found;

@@ -57,6 +57,10 @@ struct Hypothesis {
   std::vector<int> causes;  // one or two
   std::string id;           // "low_charge" or "dirty_condenser+overcharge"
   double log_prior;
+  double trust = 1;    // in its evidence, 0..1; see correction.hpp
+  double learned = 0;  // nats that the learned correction adds
+  /// ln of its probability up to a constant common to all hypotheses.
+  double standing(double log_evidence) const { return trust * log_evidence + log_prior + learned; }
 };
 
 bool contains(const Hypothesis& h, int cause);

@@ -42,12 +42,39 @@ std::vector<double> without(const Posterior& p, const std::vector<double>& log_t
   std::vector<double> out;
   double top = -1e300, sum = 0;
   for (std::size_t i = 0; i < p.items.size(); ++i) {
-    out.push_back(p.items[i].log_evidence + p.items[i].hypothesis.log_prior - log_term[i]);
+    out.push_back(p.items[i].hypothesis.standing(p.items[i].log_evidence) - log_term[i]);
     top = std::max(top, out.back());
   }
   for (double& x : out) sum += x = std::exp(x - top);
   for (double& x : out) x /= sum;
   return out;
+}
+
+// What reading k does to the standing of every hypothesis: by its likelihood given the others, as far as that
+// is trusted, and by the correction.
+std::vector<double> terms(const Inquiry& q, std::size_t k, std::vector<LeaveOneOut>* loo = nullptr) {
+  const std::vector<double> with = learned(q.scene, q.the_case, q.evidence),
+                            without_it = learned_without(q.scene, q.the_case, q.evidence, k);
+  std::vector<double> all;
+  for (std::size_t i = 0; i < q.posterior.items.size(); ++i) {
+    const HypothesisPosterior& h = q.posterior.items[i];
+    all.push_back(h.hypothesis.trust * log_predictive(q, h, k, loo ? &(*loo)[i] : nullptr) +
+                  learned_of(h.hypothesis, with) - learned_of(h.hypothesis, without_it));
+  }
+  return all;
+}
+
+// The same of something seen.
+std::vector<double> terms(const Inquiry& q, const Seen& seen) {
+  Evidence less = q.evidence;
+  std::erase_if(less.seen, [&](const Seen& s) { return s.model == seen.model; });
+  const std::vector<double> with = learned(q.scene, q.the_case, q.evidence),
+                            without_it = learned(q.scene, q.the_case, less);
+  std::vector<double> all;
+  for (const HypothesisPosterior& h : q.posterior.items)
+    all.push_back(h.hypothesis.trust * log_observed(q, h, seen) + learned_of(h.hypothesis, with) -
+                  learned_of(h.hypothesis, without_it));
+  return all;
 }
 
 Contribution measure(const Inquiry& q, const std::vector<double>& log_term, int cause) {
@@ -92,19 +119,15 @@ int leading_cause(const Posterior& p) {
 std::vector<Contribution> contributions(const Inquiry& q) {
   std::vector<Contribution> all;
   const int cause = leading_cause(q.posterior);
-  std::vector<double> term(q.posterior.items.size());
   for (std::size_t k = 0; k < q.evidence.readings.size(); ++k) {
-    for (std::size_t i = 0; i < term.size(); ++i) term[i] = log_predictive(q, q.posterior.items[i], k);
-    Contribution c = measure(q, term, cause);
+    Contribution c = measure(q, terms(q, k), cause);
     c.id = q.evidence.readings[k].id;
     c.subject = circuit::info(q.evidence.readings[k].kind).id;
     c.expected_if_sound = sound_reading(q, q.evidence.readings[k].kind);
     all.push_back(std::move(c));
   }
   for (std::size_t k = 0; k < q.evidence.seen.size(); ++k) {
-    for (std::size_t i = 0; i < term.size(); ++i)
-      term[i] = log_observed(q, q.posterior.items[i], q.evidence.seen[k]);
-    Contribution c = measure(q, term, cause);
+    Contribution c = measure(q, terms(q, q.evidence.seen[k]), cause);
     c.id = q.the_case.observations[k].id;
     c.subject = q.evidence.seen[k].model->subject;
     all.push_back(std::move(c));
@@ -115,16 +138,13 @@ std::vector<Contribution> contributions(const Inquiry& q) {
 std::vector<Suspect> suspects(const Inquiry& q) {
   std::vector<Suspect> found;
   if (q.evidence.readings.size() < 2) return found;
-  std::vector<double> term(q.posterior.items.size());
   for (std::size_t k = 0; k < q.evidence.readings.size(); ++k) {
-    std::vector<LeaveOneOut> loo(term.size());
-    for (std::size_t i = 0; i < term.size(); ++i)
-      term[i] = log_predictive(q, q.posterior.items[i], k, &loo[i]);
-    const std::vector<double> before = without(q.posterior, term);
+    std::vector<LeaveOneOut> loo(q.posterior.items.size());
+    const std::vector<double> before = without(q.posterior, terms(q, k, &loo));
     const double y = scale(q.evidence.readings[k].kind, q.evidence.readings[k].value);
     double right = 0, wrong = 0;
     std::vector<Weighted> spread;
-    for (std::size_t i = 0; i < term.size(); ++i) {
+    for (std::size_t i = 0; i < loo.size(); ++i) {
       if (before[i] < 1e-4 || !q.posterior.items[i].linear.ok) continue;
       const double wide = std::hypot(loo[i].sigma, q.evidence.uncertainties[k].blunder);
       right += before[i] * std::exp(log_normal(y, loo[i].mean, loo[i].sigma));

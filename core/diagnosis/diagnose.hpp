@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,6 +12,7 @@
 #include "circuit/nameplate.hpp"
 #include "diagnosis/answer.hpp"
 #include "diagnosis/case.hpp"
+#include "diagnosis/correction.hpp"
 #include "fluids/fluid.hpp"
 
 namespace coldwright::diagnosis {
@@ -42,7 +44,8 @@ struct Knowledge {
   std::vector<CauseInfo> causes;
   std::vector<ObservationModel> observations;
   std::vector<std::string>
-      no_flame;               // refrigerants known not to burn; every other is treated as one that does
+      no_flame;  // refrigerants known not to burn; every other is treated as one that does
+  std::optional<Correction> correction;  // none: physics alone
   double pair_weight = 0.02;  // prior weight of a pair relative to the product of its single causes
 };
 

@@ -13,9 +13,9 @@ constexpr double kPairsUnseen = 0.1;  // of a cause's probability, what pairs no
 std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
   std::vector<bool> alive(causes, false);
   double top = -1e300;
-  for (const auto& h : singles.items) top = std::max(top, h.log_evidence + h.hypothesis.log_prior);
+  for (const auto& h : singles.items) top = std::max(top, h.hypothesis.standing(h.log_evidence));
   for (const auto& h : singles.items)
-    if (h.log_evidence + h.hypothesis.log_prior > top - 6)
+    if (h.hypothesis.standing(h.log_evidence) > top - 6)
       alive[static_cast<std::size_t>(h.hypothesis.causes.front())] = true;
   return alive;
 }
@@ -30,6 +30,25 @@ bool worth_pairing(const std::vector<bool>& alive, const Hypothesis& h) {
 // Pairs not looked at yet would take something from every cause: its error says so.
 void allow_for_pairs(std::vector<RankedCause>& causes) {
   for (RankedCause& c : causes) c.error = std::hypot(c.error, kPairsUnseen * c.probability);
+}
+
+// Where the learned correction moved the leading cause by more than this, the answer says what physics alone
+// gives.
+constexpr double kWorthSaying = 0.1;
+std::optional<Statement> correction_said(const Posterior& all, const RankedCause& leader) {
+  double top = -1e300, sum = 0, of = 0;
+  const auto physics = [](const HypothesisPosterior& h) { return h.log_evidence + h.hypothesis.log_prior; };
+  for (const HypothesisPosterior& h : all.items) top = std::max(top, physics(h));
+  for (const HypothesisPosterior& h : all.items) {
+    const double p = std::exp(physics(h) - top);
+    sum += p;
+    if (h.hypothesis.id == leader.cause) of = p;
+  }
+  if (std::abs(of / sum - leader.probability) < kWorthSaying) return std::nullopt;
+  return Statement{
+      "corrected",
+      {{"physics", Unit::percent, 100 * of / sum}, {"now", Unit::percent, 100 * leader.probability}},
+      {{"cause", leader.cause}}};
 }
 
 Quality quality_of(const Share& share, const Setting& setting, const std::vector<RankedCause>& causes) {
@@ -48,6 +67,7 @@ Quality quality_of(const Share& share, const Setting& setting, const std::vector
   } else if (!q.trustworthy) {
     q.remarks.push_back({"few_effective_draws", {{"count", Unit::count, p.smallest_effective_size}}, {}});
   }
+  if (auto said = correction_said(p, causes.front())) q.remarks.push_back(std::move(*said));
   double most = 0;
   for (const RankedCause& c : causes) most = std::max(most, c.error);
   if (most > kPrintedFinely)
@@ -61,8 +81,8 @@ Quality quality_of(const Share& share, const Setting& setting, const std::vector
 Problem cancelled() { return {"diagnosis", "cancelled", "let it run", "it was stopped from outside"}; }
 
 const std::vector<std::string>& sources() {
-  static const std::vector<std::string> keys{"churchill1977", "mcadams1942", "zivi1964",
-                                             "mackay2003",    "veach1995",   "our-estimate"};
+  static const std::vector<std::string> keys{"churchill1977", "mcadams1942", "zivi1964",    "mackay2003",
+                                             "veach1995",     "hastie2009",  "our-estimate"};
   return keys;
 }
 
@@ -85,6 +105,7 @@ Result<std::unique_ptr<Investigation>> Investigation::open(const Case& c,
   made->scene_.prior = made->prior_.get();
   made->hypotheses_ =
       diagnosis::hypotheses(knowledge, c.nameplate.condenser.value_or(made->setting_.kind.condenser));
+  correct(made->hypotheses_, made->scene_, made->case_, made->evidence_);
   return made;
 }
 

@@ -196,7 +196,7 @@ void recentre(const Scene& scene, const Evidence& e, HypothesisPosterior& p, int
   if (laplace_evidence(found) > laplace_evidence(p.linear)) p.linear = found;
 }
 
-double standing(const HypothesisPosterior& p) { return p.log_evidence + p.hypothesis.log_prior; }
+double standing(const HypothesisPosterior& p) { return p.hypothesis.standing(p.log_evidence); }
 
 double leader(const Posterior& all) {
   double top = -1e300;
@@ -261,7 +261,7 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
 void normalise(Posterior& all) {
   const double top = leader(all);
   double sum = 0, squares = 0;
-  for (auto& p : all.items) sum += p.probability = std::exp(p.log_evidence + p.hypothesis.log_prior - top);
+  for (auto& p : all.items) sum += p.probability = std::exp(standing(p) - top);
   all.smallest_effective_size = 1e9;
   for (auto& p : all.items) {
     p.probability /= sum;

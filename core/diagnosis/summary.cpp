@@ -48,11 +48,11 @@ Interval sound_reading(const Inquiry& q, circuit::ReadingKind kind) {
 }
 
 // A probability is a ratio of evidences, each known from so many effective draws to 1 / sqrt(draws)
-// of itself; by the delta method the errors of all add up.
+// of itself and counted as far as it is trusted; by the delta method the errors of all add up.
 double drawing_error(const Posterior& all, const HypothesisPosterior& of) {
   double sum = 0;
   for (const HypothesisPosterior& h : all.items) {
-    const double share = &h == &of ? 1 - h.probability : h.probability;
+    const double share = h.hypothesis.trust * (&h == &of ? 1 - h.probability : h.probability);
     sum += share * share / std::max(h.effective_size, 1.0);
   }
   return of.probability * std::sqrt(sum);

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "service/cautions.hpp"
+#include "service/correction_loader.hpp"
 #include "service/embedded.hpp"
 #include "service/json_reader.hpp"
 
@@ -126,6 +127,9 @@ Result<Knowledge> load_knowledge() {
   if (!k) return k;
   for (const std::string& listed : classed_refrigerants())
     if (!treat_as_flammable(listed)) k->no_flame.push_back(listed);
+  auto correction = parse_correction(embedded("correction.json").value_or(""), *k);
+  if (!correction) return correction.problem();
+  k->correction = std::move(*correction);
   return k;
 }
 

@@ -4,13 +4,16 @@
 #include <cmath>
 #include <cstdio>
 #include <fstream>
+#include <map>
 
 #include "judge/eyes.hpp"
+#include "judge/learn.hpp"
 #include "judge/path.hpp"
 #include "judge/run.hpp"
 #include "judge/score.hpp"
 #include "judge/standin.hpp"
 #include "judge/visit_lines.hpp"
+#include "service/correction_loader.hpp"
 #include "service/refrigerant_loader.hpp"
 
 using namespace coldwright;
@@ -265,4 +268,54 @@ TEST(Judge, a_path_ends_in_a_verdict_and_repeats) {
     }
     EXPECT_EQ(lines[0], lines[1]);
   }
+}
+
+// Where constants are free, a logistic regression gives every cause, and pairs in sum, as much probability as
+// they were met: that is where its slopes vanish. Asked again with what was learned, the tool does so too.
+TEST(Judge, what_is_learned_makes_answers_as_frequent_as_the_truth) {
+  diagnosis::Knowledge taught = *knowledge_for(Weights::equal, 0.3);
+  taught.correction.reset();
+  Opinion opinion(taught, {12, true, 1});
+  const RandomStream technicians(9);
+  const auto fluid = circuit::WorkingFluid::make(*service::load_fluid("R290"));
+  std::vector<lab::Visit> visits;
+  std::vector<Lesson> lessons;
+  std::map<std::string, double> met;
+  for (long n = 0; static_cast<int>(lessons.size()) < 24; ++n) {
+    visits.push_back(draw_standin(taught, *fluid, static_cast<std::uint64_t>(900 + n)));
+    const auto rows = judge_visit(visits.back(), n, "C", taught, opinion, technicians);
+    ASSERT_TRUE(rows);
+    for (const ReadingSet& set : reading_sets())
+      if (set.name == 'C')
+        if (auto lesson =
+                lesson_of(rows->front(), taken(visits.back(), n, set, taught, technicians), taught)) {
+          lessons.push_back(std::move(*lesson));
+          for (const auto& [cause, place] : rows->front().truth) met[cause] += 1;
+          if (rows->front().truth.size() > 1) met["two"] += 1;
+        }
+  }
+  ASSERT_GT(met["two"], 2);
+  const auto correction = learn(lessons, opinion, taught, {1, 1e-6, 10});
+  ASSERT_TRUE(correction);
+  const auto read = service::parse_correction(to_json(*correction, "a test"), taught);
+  ASSERT_TRUE(read) << to_text(read.problem());
+  taught.correction = *read;
+  std::map<std::string, double> said;
+  for (std::size_t n = 0; n < visits.size(); ++n) {
+    const auto rows = judge_visit(visits[n], static_cast<long>(n), "C", taught, opinion, technicians);
+    ASSERT_TRUE(rows);
+    for (const auto& [causes, p] : rows->front().answer) {
+      const auto parts = parts_of(causes);
+      for (const std::string& cause : parts) said[cause] += p;
+      if (parts.size() > 1) said["two"] += p;
+    }
+  }
+  for (const auto& [cause, times] : met) EXPECT_NEAR(said[cause], times, 1 + 0.15 * times) << cause;
+}
+
+TEST(Judge, nothing_is_learned_from_nothing) {
+  Opinion opinion(knowledge(), {12, true, 1});
+  const auto learned = learn({}, opinion, knowledge(), {});
+  ASSERT_FALSE(learned);
+  EXPECT_EQ(learned.problem().field, "lessons");
 }

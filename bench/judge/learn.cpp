@@ -1,0 +1,220 @@
+#include "judge/learn.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <map>
+#include <set>
+
+#include <nlopt.h>
+
+#include <fmt/format.h>
+
+#include "diagnosis/correction.hpp"
+#include "diagnosis/evidence.hpp"
+#include "diagnosis/traits.hpp"
+
+namespace coldwright::judge {
+
+using namespace diagnosis;
+
+namespace {
+
+constexpr int kSteps = 400;
+constexpr double kSmallestSpread = 1e-6;
+
+// Trust, trust of two, constant of two; then the weights cause by cause.
+constexpr std::size_t kShared = 3;
+
+struct Fit {
+  const std::vector<Lesson>& lessons;
+  std::size_t causes, columns;
+  Penalties penalties;
+};
+
+double dot(const double* a, const std::vector<double>& b) {
+  double sum = 0;
+  for (std::size_t k = 0; k < b.size(); ++k) sum += a[k] * b[k];
+  return sum;
+}
+
+// Minus ln of the penalised likelihood, and its slopes.
+double loss(unsigned n, const double* x, double* slope, void* data) {
+  const Fit& all = *static_cast<Fit*>(data);
+  std::vector<double> g(n, 0);
+  double sum = 0;
+  std::vector<double> nats(all.causes), score, per_cause(all.causes);
+  for (const Lesson& lesson : all.lessons) {
+    for (std::size_t c = 0; c < all.causes; ++c) nats[c] = dot(x + kShared + c * all.columns, lesson.columns);
+    score.clear();
+    for (const Lesson::Candidate& h : lesson.candidates) {
+      const bool two = h.second >= 0;
+      double s = x[two ? 1 : 0] * h.log_evidence + h.log_prior + nats[static_cast<std::size_t>(h.first)];
+      if (two) s += x[2] + nats[static_cast<std::size_t>(h.second)];
+      score.push_back(s);
+    }
+    const double top = *std::max_element(score.begin(), score.end());
+    double total = 0;
+    for (double s : score) total += std::exp(s - top);
+    sum += top + std::log(total) - score[lesson.truth];
+    std::fill(per_cause.begin(), per_cause.end(), 0);
+    for (std::size_t i = 0; i < score.size(); ++i) {
+      const Lesson::Candidate& h = lesson.candidates[i];
+      const double d = std::exp(score[i] - top) / total - (i == lesson.truth ? 1 : 0);
+      const bool two = h.second >= 0;
+      g[two ? 1 : 0] += d * h.log_evidence;
+      per_cause[static_cast<std::size_t>(h.first)] += d;
+      if (!two) continue;
+      g[2] += d;
+      per_cause[static_cast<std::size_t>(h.second)] += d;
+    }
+    for (std::size_t c = 0; c < all.causes; ++c)
+      for (std::size_t k = 0; k < all.columns; ++k)
+        g[kShared + c * all.columns + k] += per_cause[c] * lesson.columns[k];
+  }
+  const auto hold = [&](std::size_t i, double to, double how) {
+    sum += 0.5 * how * (x[i] - to) * (x[i] - to);
+    g[i] += how * (x[i] - to);
+  };
+  hold(0, 1, all.penalties.trust);
+  hold(1, 1, all.penalties.trust);
+  for (std::size_t c = 0; c < all.causes; ++c)
+    for (std::size_t k = 0; k < all.columns; ++k)
+      hold(kShared + c * all.columns + k, 0, k == 0 ? all.penalties.always : all.penalties.weight);
+  if (slope) std::copy(g.begin(), g.end(), slope);
+  return sum;
+}
+
+// Middle and spread of every trait that was read at all, and every look that was met.
+Correction frame(const std::vector<Lesson>& lessons, const std::vector<std::vector<double>>& values) {
+  Correction c;
+  for (std::size_t t = 0; t < trait_ids().size(); ++t) {
+    double n = 0, sum = 0, squares = 0;
+    for (const auto& row : values) {
+      if (!std::isfinite(row[t])) continue;
+      n += 1;
+      sum += row[t];
+      squares += row[t] * row[t];
+    }
+    if (!(n > 0)) continue;
+    const double middle = sum / n, spread = std::sqrt(std::max(squares / n - middle * middle, 0.0));
+    if (spread > kSmallestSpread) c.scales.push_back({trait_ids()[t], middle, spread});
+  }
+  std::set<std::pair<std::string, std::string>> looks;
+  for (const Lesson& lesson : lessons)
+    for (const Observation& o : lesson.told.observations)
+      if (o.subject != "complaint") looks.emplace(o.subject, o.value);
+  for (const auto& [subject, value] : looks) c.looks.push_back({subject, value});
+  return c;
+}
+
+std::string listed(const std::vector<double>& numbers) {
+  std::string all;
+  for (double x : numbers)
+    all += fmt::format("{}{:.4g}", all.empty() ? "" : ", ", std::abs(x) < 5e-4 ? 0 : x);
+  return "[" + all + "]";
+}
+
+}  // namespace
+
+std::optional<Lesson> lesson_of(const Row& row, Case told, const Knowledge& knowledge) {
+  static std::map<std::string, Hypothesis> known;
+  if (known.empty())
+    for (const Hypothesis& h : hypotheses(knowledge, circuit::CondenserKind::finned_fan))
+      known.emplace(merged(h.id, Merge::none), h);
+  if (std::none_of(told.observations.begin(), told.observations.end(),
+                   [](const Observation& o) { return o.subject == "complaint" && o.value == "not_cooling"; }))
+    return std::nullopt;
+  Lesson lesson;
+  lesson.told = std::move(told);
+  const std::string truth = truth_of(row, Merge::none);
+  bool found = false;
+  for (const auto& [id, p] : row.answer) {
+    const auto h = known.find(merged(id, Merge::none));
+    if (h == known.end()) continue;
+    if (h->first == truth) {
+      lesson.truth = lesson.candidates.size();
+      found = true;
+    }
+    const std::vector<int>& causes = h->second.causes;
+    lesson.candidates.push_back({causes[0], causes.size() > 1 ? causes[1] : -1,
+                                 std::log(std::max(p, 1e-6)) - h->second.log_prior, h->second.log_prior});
+  }
+  return found ? std::optional(std::move(lesson)) : std::nullopt;
+}
+
+Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Knowledge& knowledge,
+                         const Penalties& penalties) {
+  if (lessons.empty()) return Problem{"lessons", "none", "judged visits", "there is nothing to learn from"};
+  std::vector<std::vector<double>> values;
+  const auto scene_of = [&](const Case& c) -> Result<Setting> {
+    const auto working = opinion.fluid(c.nameplate.refrigerant.value_or("R290"));
+    if (!working) return working.problem();
+    return set_scene(c, **working, knowledge);
+  };
+  for (const Lesson& lesson : lessons) {
+    auto setting = scene_of(lesson.told);
+    if (!setting) return setting.problem();
+    setting->scene.kind = &setting->kind;
+    values.push_back(traits(setting->scene, lesson.told));
+  }
+  Correction correction = frame(lessons, values);
+  for (Lesson& lesson : lessons) {
+    auto setting = scene_of(lesson.told);
+    setting->scene.kind = &setting->kind;
+    const auto evidence = prepare(lesson.told, knowledge);
+    if (!evidence) return evidence.problem();
+    lesson.columns = columns(correction, setting->scene, lesson.told, *evidence);
+  }
+  Fit problem{lessons, knowledge.causes.size(), columns_of(correction), penalties};
+  std::vector<double> x(kShared + problem.causes * problem.columns, 0);
+  x[0] = x[1] = 1;
+  const nlopt_opt way = nlopt_create(NLOPT_LD_LBFGS, static_cast<unsigned>(x.size()));
+  nlopt_set_min_objective(way, loss, &problem);
+  std::vector<double> low(x.size(), -HUGE_VAL), high(x.size(), HUGE_VAL);
+  low[0] = low[1] = 0;
+  high[0] = high[1] = 1;
+  nlopt_set_lower_bounds(way, low.data());
+  nlopt_set_upper_bounds(way, high.data());
+  nlopt_set_maxeval(way, kSteps);
+  nlopt_set_ftol_rel(way, 1e-7);
+  double least = 0;
+  const nlopt_result ended = nlopt_optimize(way, x.data(), &least);
+  std::fprintf(stderr, "%d steps, ended %d, %.2f nats\n", nlopt_get_numevals(way), ended, least);
+  nlopt_destroy(way);
+  if (ended < 0) return Problem{"learning", std::to_string(ended), "an end of NLopt's search", "it gave up"};
+  correction.trust = x[0];
+  correction.trust_of_two = x[1];
+  correction.two = x[2];
+  for (std::size_t c = 0; c < problem.causes; ++c) {
+    const auto from = x.begin() + static_cast<std::ptrdiff_t>(kShared + c * problem.columns);
+    correction.causes.push_back(
+        {knowledge.causes[c].id, {from, from + static_cast<std::ptrdiff_t>(problem.columns)}});
+  }
+  return correction;
+}
+
+std::string to_json(const Correction& c, const std::string& learned_from) {
+  std::string text = fmt::format(
+      "{{\n  \"what\": \"What the virtual cabinet taught the diagnosis, see core/diagnosis/correction.hpp. "
+      "Made by "
+      "judge learn.\",\n  \"source\": \"our-estimate\",\n  \"learned_from\": \"{}\",\n  \"trust\": {:.4g},\n "
+      " "
+      "\"trust_of_two\": {:.4g},\n  \"two\": {:.4g},\n  \"traits\": [\n",
+      learned_from, c.trust, c.trust_of_two, c.two);
+  for (std::size_t i = 0; i < c.scales.size(); ++i)
+    text +=
+        fmt::format("    {{\"id\": \"{}\", \"middle\": {:.5g}, \"spread\": {:.5g}}}{}\n", c.scales[i].trait,
+                    c.scales[i].middle, c.scales[i].spread, i + 1 < c.scales.size() ? "," : "");
+  text += "  ],\n  \"looks\": [\n";
+  for (std::size_t i = 0; i < c.looks.size(); ++i)
+    text += fmt::format("    {{\"subject\": \"{}\", \"value\": \"{}\"}}{}\n", c.looks[i].subject,
+                        c.looks[i].value, i + 1 < c.looks.size() ? "," : "");
+  text += "  ],\n  \"causes\": [\n";
+  for (std::size_t i = 0; i < c.causes.size(); ++i)
+    text += fmt::format("    {{\"id\": \"{}\", \"weights\": {}}}{}\n", c.causes[i].cause,
+                        listed(c.causes[i].weights), i + 1 < c.causes.size() ? "," : "");
+  return text + "  ]\n}\n";
+}
+
+}  // namespace coldwright::judge

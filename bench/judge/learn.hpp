@@ -1,0 +1,42 @@
+// Fits the learned correction (core/diagnosis/correction.hpp) to judged visits: a multinomial logistic
+// regression over causes and pairs, with the physics' evidence as an offset whose weight is fitted too, and
+// ridge penalties [hastie2009]. Convex; minimised by the L-BFGS of NLopt [liu1989].
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "judge/opinion.hpp"
+#include "judge/row.hpp"
+
+namespace coldwright::judge {
+
+/// One answer to learn from.
+struct Lesson {
+  struct Candidate {
+    int first, second;    // places in Knowledge::causes; second below zero: one cause
+    double log_evidence;  // of the physics, nats
+    double log_prior;
+  };
+  std::vector<double> columns;  // of the correction; filled by learn()
+  std::vector<Candidate> candidates;
+  std::size_t truth = 0;  // place among candidates
+  diagnosis::Case told;
+};
+
+/// Empty for a row whose truth isn't among its answers, and for a machine that nobody complains of.
+std::optional<Lesson> lesson_of(const Row& row, diagnosis::Case told, const diagnosis::Knowledge& knowledge);
+
+struct Penalties {
+  double weight = 1;    // of a squared weight, half of it
+  double always = 0.1;  // of the squared constant of a cause
+  double trust = 10;    // of the squared distance of a trust from one
+};
+
+/// Problem when there is nothing to learn from.
+Result<diagnosis::Correction> learn(std::vector<Lesson> lessons, Opinion& opinion,
+                                    const diagnosis::Knowledge& knowledge, const Penalties& penalties);
+
+std::string to_json(const diagnosis::Correction& correction, const std::string& learned_from);
+
+}  // namespace coldwright::judge
