@@ -23,8 +23,8 @@ namespace {
 constexpr int kSteps = 400;
 constexpr double kSmallestSpread = 1e-6;
 
-// Trust, trust of two, constant of two; then the weights cause by cause.
-constexpr std::size_t kShared = 3;
+// Trust, constant of two; then the weights cause by cause.
+constexpr std::size_t kShared = 2;
 
 struct Fit {
   const std::vector<Lesson>& lessons;
@@ -49,8 +49,8 @@ double loss(unsigned n, const double* x, double* slope, void* data) {
     score.clear();
     for (const Lesson::Candidate& h : lesson.candidates) {
       const bool two = h.second >= 0;
-      double s = x[two ? 1 : 0] * h.log_evidence + h.log_prior + nats[static_cast<std::size_t>(h.first)];
-      if (two) s += x[2] + nats[static_cast<std::size_t>(h.second)];
+      double s = x[0] * h.log_evidence + h.log_prior + nats[static_cast<std::size_t>(h.first)];
+      if (two) s += x[1] + nats[static_cast<std::size_t>(h.second)];
       score.push_back(s);
     }
     const double top = *std::max_element(score.begin(), score.end());
@@ -62,10 +62,10 @@ double loss(unsigned n, const double* x, double* slope, void* data) {
       const Lesson::Candidate& h = lesson.candidates[i];
       const double d = std::exp(score[i] - top) / total - (i == lesson.truth ? 1 : 0);
       const bool two = h.second >= 0;
-      g[two ? 1 : 0] += d * h.log_evidence;
+      g[0] += d * h.log_evidence;
       per_cause[static_cast<std::size_t>(h.first)] += d;
       if (!two) continue;
-      g[2] += d;
+      g[1] += d;
       per_cause[static_cast<std::size_t>(h.second)] += d;
     }
     for (std::size_t c = 0; c < all.causes; ++c)
@@ -77,7 +77,6 @@ double loss(unsigned n, const double* x, double* slope, void* data) {
     g[i] += how * (x[i] - to);
   };
   hold(0, 1, all.penalties.trust);
-  hold(1, 1, all.penalties.trust);
   for (std::size_t c = 0; c < all.causes; ++c)
     for (std::size_t k = 0; k < all.columns; ++k)
       hold(kShared + c * all.columns + k, 0, k == 0 ? all.penalties.always : all.penalties.weight);
@@ -168,12 +167,12 @@ Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Kn
   }
   Fit problem{lessons, knowledge.causes.size(), columns_of(correction), penalties};
   std::vector<double> x(kShared + problem.causes * problem.columns, 0);
-  x[0] = x[1] = 1;
+  x[0] = 1;
   const nlopt_opt way = nlopt_create(NLOPT_LD_LBFGS, static_cast<unsigned>(x.size()));
   nlopt_set_min_objective(way, loss, &problem);
   std::vector<double> low(x.size(), -HUGE_VAL), high(x.size(), HUGE_VAL);
-  low[0] = low[1] = 0;
-  high[0] = high[1] = 1;
+  low[0] = 0;
+  high[0] = 1;
   nlopt_set_lower_bounds(way, low.data());
   nlopt_set_upper_bounds(way, high.data());
   nlopt_set_maxeval(way, kSteps);
@@ -184,8 +183,7 @@ Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Kn
   nlopt_destroy(way);
   if (ended < 0) return Problem{"learning", std::to_string(ended), "an end of NLopt's search", "it gave up"};
   correction.trust = x[0];
-  correction.trust_of_two = x[1];
-  correction.two = x[2];
+  correction.two = x[1];
   for (std::size_t c = 0; c < problem.causes; ++c) {
     const auto from = x.begin() + static_cast<std::ptrdiff_t>(kShared + c * problem.columns);
     correction.causes.push_back(
@@ -200,8 +198,8 @@ std::string to_json(const Correction& c, const std::string& learned_from) {
       "Made by "
       "judge learn.\",\n  \"source\": \"our-estimate\",\n  \"learned_from\": \"{}\",\n  \"trust\": {:.4g},\n "
       " "
-      "\"trust_of_two\": {:.4g},\n  \"two\": {:.4g},\n  \"traits\": [\n",
-      learned_from, c.trust, c.trust_of_two, c.two);
+      "\"two\": {:.4g},\n  \"traits\": [\n",
+      learned_from, c.trust, c.two);
   for (std::size_t i = 0; i < c.scales.size(); ++i)
     text +=
         fmt::format("    {{\"id\": \"{}\", \"middle\": {:.5g}, \"spread\": {:.5g}}}{}\n", c.scales[i].trait,

@@ -14,7 +14,8 @@ using circuit::ReadingKind;
 constexpr double kOpeningMinutes =
     45;  // what opening a sealed flammable circuit costs beside the reading itself: later
          // sealing, leak test and a charge to correct (our estimate)
-constexpr double kGramMinutes = 2;  // a gram lost from a critical charge, same scale
+constexpr double kGramMinutes = 2;            // a gram lost from a critical charge, same scale
+constexpr double kWrongVerdictMinutes = 480;  // a day, same scale
 
 bool already(const Inquiry& q, ReadingKind kind) {
   return std::any_of(q.evidence.readings.begin(), q.evidence.readings.end(),
@@ -26,27 +27,37 @@ bool already(const Inquiry& q, const ObservationModel& m) {
                      [&](const Seen& s) { return s.model == &m; });
 }
 
-// Mutual information between the hypothesis and a normal reading, in bits: each hypothesis' predictive is
-// stood for by its own quantiles.
-double information(const std::vector<double>& p, const std::vector<Predictive>& y) {
+// What one more reading is expected to do: bits about the cause, and by how much the likeliest cause's
+// probability rises in the mean, which is how much less often its verdict is wrong.
+struct Gain {
+  double bits = 0, righter = 0;
+};
+
+// Mutual information between the hypothesis and a normal reading: each hypothesis' predictive is stood for by
+// its own quantiles.
+Gain information(const std::vector<double>& p, const std::vector<Predictive>& y) {
   constexpr int kPoints = 31;
   static const std::array<double, kPoints> z = [] {
     std::array<double, kPoints> q{};
     for (int i = 0; i < kPoints; ++i) q[static_cast<std::size_t>(i)] = normal_quantile((i + 0.5) / kPoints);
     return q;
   }();
-  double bits = 0;
+  Gain gain;
   for (std::size_t h = 0; h < p.size(); ++h) {
     for (double zi : z) {
       const double at = y[h].mean + y[h].sigma * zi;
-      double mixture = 0;
-      for (std::size_t g = 0; g < p.size(); ++g)
-        mixture += p[g] * std::exp(normal_log_density((at - y[g].mean) / y[g].sigma)) / y[g].sigma;
+      double mixture = 0, most = 0;
+      for (std::size_t g = 0; g < p.size(); ++g) {
+        const double part = p[g] * std::exp(normal_log_density((at - y[g].mean) / y[g].sigma)) / y[g].sigma;
+        mixture += part;
+        most = std::max(most, part);
+      }
       const double own = std::exp(normal_log_density(zi)) / y[h].sigma;
-      bits += p[h] / kPoints * std::log2(own / mixture);
+      gain.bits += p[h] / kPoints * std::log2(own / mixture);
+      gain.righter += p[h] / kPoints * most / mixture;
     }
   }
-  return std::max(bits, 0.0);
+  return {std::max(gain.bits, 0.0), std::max(gain.righter - *std::max_element(p.begin(), p.end()), 0.0)};
 }
 
 double information(const std::vector<double>& p, const std::vector<std::vector<double>>& outcome) {
@@ -71,6 +82,12 @@ std::vector<const HypothesisPosterior*> worth_telling_apart(const Inquiry& q, st
   }
   for (double& x : p) x /= sum;
   return kept;
+}
+
+// A normal density to the power of trust is as wide as this, up to a factor common to all.
+Predictive as_trusted(Predictive y, double trust) {
+  y.sigma /= std::sqrt(std::max(trust, 0.05));
+  return y;
 }
 
 std::vector<double> outcomes(const Inquiry& q, const HypothesisPosterior& h, const ObservationModel& m) {
@@ -149,10 +166,13 @@ std::vector<NextStep> next_steps(const Inquiry& q) {
   for (const auto& row : circuit::reading_table()) {
     if (already(q, row.kind)) continue;
     std::vector<Predictive> y;
-    for (const auto* h : kept) y.push_back(predictive(q, *h, row.kind));
-    const double bits = information(p, y);
-    steps.push_back({std::string(row.id), false, bits, row.minutes, row.grams_lost, row.opens_circuit,
-                     std::string(row.hazard), bits / cost(row.minutes, row.grams_lost, row.opens_circuit)});
+    for (const auto* h : kept) y.push_back(as_trusted(predictive(q, *h, row.kind), h->hypothesis.trust));
+    const Gain gain = information(p, y);
+    const double costs = cost(row.minutes, row.grams_lost, row.opens_circuit);
+    // To open the circuit has to pay by itself: a day, as often as it keeps from a wrong verdict.
+    if (row.opens_circuit && gain.righter * kWrongVerdictMinutes < costs) continue;
+    steps.push_back({std::string(row.id), false, gain.bits, row.minutes, row.grams_lost, row.opens_circuit,
+                     std::string(row.hazard), gain.bits / costs});
   }
   for (const ObservationModel& m : q.scene.knowledge->observations) {
     if (m.subject == "complaint" || already(q, m) || !can_be_seen(m.subject, q.the_case, *q.scene.knowledge))

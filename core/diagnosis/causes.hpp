@@ -59,8 +59,9 @@ struct Hypothesis {
   double log_prior;
   double trust = 1;    // in its evidence, 0..1; see correction.hpp
   double learned = 0;  // nats that the learned correction adds
-  /// ln of its probability up to a constant common to all hypotheses.
+  /// ln of its probability up to a constant common to all hypotheses, and by physics alone.
   double standing(double log_evidence) const { return trust * log_evidence + log_prior + learned; }
+  double by_physics(double log_evidence) const { return log_evidence + log_prior; }
 };
 
 bool contains(const Hypothesis& h, int cause);

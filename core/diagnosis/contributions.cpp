@@ -42,7 +42,9 @@ std::vector<double> without(const Posterior& p, const std::vector<double>& log_t
   std::vector<double> out;
   double top = -1e300, sum = 0;
   for (std::size_t i = 0; i < p.items.size(); ++i) {
-    out.push_back(p.items[i].hypothesis.standing(p.items[i].log_evidence) - log_term[i]);
+    out.push_back(p.items[i].ruled_out
+                      ? -1e300
+                      : p.items[i].hypothesis.standing(p.items[i].log_evidence) - log_term[i]);
     top = std::max(top, out.back());
   }
   for (double& x : out) sum += x = std::exp(x - top);

@@ -77,9 +77,8 @@ void correct(std::vector<Hypothesis>& hypotheses, const Scene& scene, const Case
   const Correction& correction = *scene.knowledge->correction;
   const std::vector<double> by_cause = learned(scene, c, evidence);
   for (Hypothesis& h : hypotheses) {
-    const bool two = h.causes.size() > 1;
-    h.learned = learned_of(h, by_cause) + (two ? correction.two : 0);
-    h.trust = two ? correction.trust_of_two : correction.trust;
+    h.learned = learned_of(h, by_cause) + (h.causes.size() > 1 ? correction.two : 0);
+    h.trust = correction.trust;
   }
 }
 

@@ -33,8 +33,8 @@ struct Correction {
     std::string cause;
     std::vector<double> weights;  // nats a column
   };
-  double trust = 1, trust_of_two = 1;  // 0..1, in the evidence of one cause, of two
-  double two = 0;                      // nats, for any two causes
+  double trust = 1;  // 0..1, in the evidence
+  double two = 0;    // nats, for any two causes
   std::vector<Scale> scales;
   std::vector<Look> looks;
   std::vector<Of> causes;

@@ -13,9 +13,9 @@ constexpr double kPairsUnseen = 0.1;  // of a cause's probability, what pairs no
 std::vector<bool> plausible_causes(const Posterior& singles, std::size_t causes) {
   std::vector<bool> alive(causes, false);
   double top = -1e300;
-  for (const auto& h : singles.items) top = std::max(top, h.hypothesis.standing(h.log_evidence));
+  for (const auto& h : singles.items) top = std::max(top, h.hypothesis.by_physics(h.log_evidence));
   for (const auto& h : singles.items)
-    if (h.hypothesis.standing(h.log_evidence) > top - 6)
+    if (h.hypothesis.by_physics(h.log_evidence) > top - 6)
       alive[static_cast<std::size_t>(h.hypothesis.causes.front())] = true;
   return alive;
 }
@@ -37,7 +37,7 @@ void allow_for_pairs(std::vector<RankedCause>& causes) {
 constexpr double kWorthSaying = 0.1;
 std::optional<Statement> correction_said(const Posterior& all, const RankedCause& leader) {
   double top = -1e300, sum = 0, of = 0;
-  const auto physics = [](const HypothesisPosterior& h) { return h.log_evidence + h.hypothesis.log_prior; };
+  const auto physics = [](const HypothesisPosterior& h) { return h.hypothesis.by_physics(h.log_evidence); };
   for (const HypothesisPosterior& h : all.items) top = std::max(top, physics(h));
   for (const HypothesisPosterior& h : all.items) {
     const double p = std::exp(physics(h) - top);
@@ -146,6 +146,10 @@ Result<Share> Investigation::weigh(Machines& machines, bool pairs,
     return [&progress, from, to](double x) { return !progress || progress(from + (to - from) * x); };
   };
   const int population = machines.population;
+  // Machines may have been drawn for other evidence, which the learned correction hangs on.
+  for (std::size_t place = 0; place < machines.singles.size(); ++place)
+    machines.singles[place].hypothesis = hypotheses_[place];
+  for (auto& [place, pair] : machines.pairs) pair.hypothesis = hypotheses_[place];
   Share share;
   share.population = population;
   for (const PriorDraws& draws : machines.singles)

@@ -197,10 +197,11 @@ void recentre(const Scene& scene, const Evidence& e, HypothesisPosterior& p, int
 }
 
 double standing(const HypothesisPosterior& p) { return p.hypothesis.standing(p.log_evidence); }
+double by_physics(const HypothesisPosterior& p) { return p.hypothesis.by_physics(p.log_evidence); }
 
-double leader(const Posterior& all) {
+double leader(const Posterior& all, double (*of)(const HypothesisPosterior&)) {
   double top = -1e300;
-  for (const auto& p : all.items) top = std::max(top, standing(p));
+  for (const auto& p : all.items) top = std::max(top, of(p));
   return top;
 }
 
@@ -208,11 +209,12 @@ double leader(const Posterior& all) {
 // of items when there is none. Asked again after each: sampling lowers a leader whose first look was too
 // kind, and then others come within reach.
 std::size_t next_to_sample(const Posterior& all, std::size_t first) {
-  const double reach = leader(all) - kWorthSampling;
+  const double reach = leader(all, standing) - kWorthSampling,
+               physical = leader(all, by_physics) - kWorthSampling;
   std::size_t best = all.items.size();
   for (std::size_t i = first; i < all.items.size(); ++i) {
     const HypothesisPosterior& p = all.items[i];
-    if (p.rounds > 0 || p.modes.empty() || standing(p) < reach) continue;
+    if (p.rounds > 0 || p.modes.empty() || (standing(p) < reach && by_physics(p) < physical)) continue;
     if (best == all.items.size() || standing(p) > standing(all.items[best])) best = i;
   }
   return best;
@@ -259,9 +261,11 @@ void look_at(Posterior& all, const Scene& scene, const Evidence& e, const std::v
 }  // namespace
 
 void normalise(Posterior& all) {
-  const double top = leader(all);
-  double sum = 0, squares = 0;
-  for (auto& p : all.items) sum += p.probability = std::exp(standing(p) - top);
+  const double impossible = leader(all, by_physics) - kRuledOut;
+  for (auto& p : all.items) p.ruled_out = p.hypothesis.trust < 1 && by_physics(p) < impossible;
+  double top = -1e300, sum = 0, squares = 0;
+  for (const auto& p : all.items) top = p.ruled_out ? top : std::max(top, standing(p));
+  for (auto& p : all.items) sum += p.probability = p.ruled_out ? 0 : std::exp(standing(p) - top);
   all.smallest_effective_size = 1e9;
   for (auto& p : all.items) {
     p.probability /= sum;

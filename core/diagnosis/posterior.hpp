@@ -30,6 +30,7 @@ struct HypothesisPosterior {
   double log_evidence = 0;    // corrected where sampled, Laplace otherwise
   double log_complaint = 0;   // ln mean chance of the complaint over its prior machines
   double probability = 0;
+  bool ruled_out = false;  // by physics, whatever was learned
   double effective_size = 0;
   int rounds = 0;      // of sampling from the approximation
   int counts_for = 0;  // machines drawn per cause in the drawings that the evidence comes from, see pool.hpp
@@ -63,6 +64,9 @@ Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<
                 int per_round, const RandomStream& random, const std::function<bool(double)>& tick);
 
 /// Probabilities and effective sizes from the evidences.
+/// What physics rules out stays out, however little its evidence is trusted: probability 0 where the leader
+/// has kRuledOut nats more by physics alone.
+inline constexpr double kRuledOut = 11.5;  // one in 100 000: what the correction was fitted to
 void normalise(Posterior& posterior);
 
 /// Looks at further hypotheses (pairs) and renormalises all probabilities.

@@ -24,10 +24,9 @@ bool is_look(const diagnosis::Knowledge& k, const Correction::Look& look) {
 }
 
 Noted inconsistency(const Correction& c, const diagnosis::Knowledge& k) {
-  for (const double trust : {c.trust, c.trust_of_two})
-    if (!(trust >= 0 && trust <= 1))
-      return Problem{std::string(kFile) + ".trust", std::to_string(trust), "0 to 1",
-                     "it is a share of the evidence"};
+  if (!(c.trust >= 0 && c.trust <= 1))
+    return Problem{std::string(kFile) + ".trust", std::to_string(c.trust), "0 to 1",
+                   "it is a share of the evidence"};
   const auto& known = diagnosis::trait_ids();
   for (const auto& s : c.scales) {
     if (std::find(known.begin(), known.end(), s.trait) == known.end())
@@ -64,7 +63,6 @@ Result<Correction> parse_correction(std::string_view text, const diagnosis::Know
   const JsonReader in(&document, kFile, &noted);
   Correction c;
   c.trust = in.number("trust");
-  c.trust_of_two = in.number("trust_of_two");
   c.two = in.number("two");
   for (const auto& row : in.at("traits").items())
     c.scales.push_back({row.text("id"), row.number("middle"), row.number("spread")});

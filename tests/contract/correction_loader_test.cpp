@@ -17,7 +17,7 @@ const diagnosis::Knowledge& knowledge() {
 
 std::string file(const std::string& trust, const std::string& trait, const std::string& spread,
                  const std::string& look, const std::string& cause, const std::string& weights) {
-  return R"({"trust": )" + trust + R"(, "trust_of_two": 0.5, "two": 0.1, "traits": [{"id": ")" + trait +
+  return R"({"trust": )" + trust + R"(, "two": 0.1, "traits": [{"id": ")" + trait +
          R"(", "middle": 1, "spread": )" + spread + R"(}], "looks": [{"subject": "compressor", "value": ")" +
          look + R"("}], "causes": [{"id": ")" + cause + R"(", "weights": )" + weights + "}]}";
 }

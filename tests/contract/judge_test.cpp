@@ -88,7 +88,8 @@ TEST(Judge, the_same_visit_judged_twice_gives_the_same_rows) {
   Opinion opinion(knowledge(), {12, true, 1});
   const auto alone = judge_visit(visit, 4, "G", knowledge(), opinion, RandomStream(9));
   ASSERT_TRUE(alone);
-  EXPECT_NE(lines[0].find(to_line(alone->front())), std::string::npos);
+  EXPECT_NE(lines[0].find(to_line(alone->front())), std::string::npos) << to_line(alone->front()) << "\n"
+                                                                       << lines[0];
 }
 
 TEST(Judge, names_merge_as_the_tables_say) {
