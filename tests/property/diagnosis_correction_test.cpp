@@ -198,6 +198,30 @@ TEST(Correction, IsPartOfWhatWouldChangeTheVerdict) {
   EXPECT_EQ(found, 1);
 }
 
+TEST(Correction, IsSaidWhereItMovedTheVerdict) {
+  Desk desk("reach_in_cooler");
+  desk.single_causes_only();
+  const Simulated s = desk.machine("low_charge", 4);
+  Case c = desk.blank();
+  desk.read(c, s, {compressor_current, condenser_middle_temp, evaporator_inlet_temp});
+  const auto said = [](const Answer& a) {
+    return std::find_if(a.quality.remarks.begin(), a.quality.remarks.end(),
+                        [](const auto& r) { return r.key == "corrected"; });
+  };
+  const Answer alone = desk.diagnose(c);
+  EXPECT_EQ(said(alone), alone.quality.remarks.end()) << "there is nothing to say of physics alone";
+  Correction much;
+  much.causes = {{"restriction", {9}}};
+  desk.correct_by(much);
+  const Answer moved = desk.diagnose(c);
+  ASSERT_EQ(moved.causes.front().cause, "restriction");
+  const auto remark = said(moved);
+  ASSERT_NE(remark, moved.quality.remarks.end());
+  EXPECT_EQ(remark->words.front().second, "restriction");
+  EXPECT_NEAR(remark->values[0].value, 100 * probability(alone, "restriction"), 2) << "by physics, percent";
+  EXPECT_NEAR(remark->values[1].value, 100 * moved.causes.front().probability, 1e-9);
+}
+
 TEST(Traits, AreReckonedFromWhatWasRead) {
   const Desk desk("reach_in_cooler");
   Case c = desk.blank();
