@@ -62,8 +62,8 @@ TEST(NextSteps, LookingComesBeforeOpening) {
   }
 }
 
-// An opening costs some 70 minutes and can make the verdict right at most as often as it is wrong now; a day is
-// what a wrong one costs.
+// An opening costs some 70 minutes and can make the verdict right at most as often as it is wrong now; a day
+// is what a wrong one costs.
 TEST(NextSteps, NothingIsOpenedForAVerdictThatStands) {
   Desk desk("reach_in_cooler");
   desk.single_causes_only();
