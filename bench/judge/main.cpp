@@ -234,6 +234,7 @@ int paths(const Way& way) {
   std::ofstream out(way.rows, std::ios::app);
   return for_each_visit(way, opinion, already,
                         [&](const lab::Visit& visit, long number) -> std::optional<Problem> {
+                          if (way.two == 0 && visit.truth.size() > 1) return std::nullopt;
                           const auto label = static_cast<std::uint64_t>(number);
                           opinion.begin(label);
                           std::string lines;

@@ -15,7 +15,7 @@ constexpr double kOpeningMinutes =
     45;  // what opening a sealed flammable circuit costs beside the reading itself: later
          // sealing, leak test and a charge to correct (our estimate)
 constexpr double kGramMinutes = 2;            // a gram lost from a critical charge, same scale
-constexpr double kWrongVerdictMinutes = 480;  // a day, same scale
+constexpr double kWrongVerdictMinutes = 480;  // a day, same scale (our estimate)
 
 bool already(const Inquiry& q, ReadingKind kind) {
   return std::any_of(q.evidence.readings.begin(), q.evidence.readings.end(),

@@ -63,10 +63,11 @@ double usual_complaint(const Scene& scene, const Hypothesis& h, int count, const
 Posterior infer(const Scene& scene, const Evidence& evidence, const std::vector<PriorDraws>& prior,
                 int per_round, const RandomStream& random, const std::function<bool(double)>& tick);
 
+/// Nats by which a hypothesis may stand below the leader by physics alone; what is lower is ruled out,
+/// however little the evidence is trusted. One in 100 000: judged answers that a correction is fitted to end
+/// there.
+inline constexpr double kRuledOut = 11.5;
 /// Probabilities and effective sizes from the evidences.
-/// What physics rules out stays out, however little its evidence is trusted: probability 0 where the leader
-/// has kRuledOut nats more by physics alone.
-inline constexpr double kRuledOut = 11.5;  // one in 100 000: what the correction was fitted to
 void normalise(Posterior& posterior);
 
 /// Looks at further hypotheses (pairs) and renormalises all probabilities.
