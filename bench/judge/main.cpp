@@ -9,7 +9,7 @@
 //   equal|catalogue] [--two 0.1]
 // judge residuals VISITS [--set J] [--each] [WAY]
 // judge evidence VISITS [--set G] [WAY]
-// judge learn VISITS:ROWS... [--sets GP] [--penalty 1] [--note TEXT] [WAY]
+// judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--note TEXT] [WAY]
 // judge tally ROWS... [--set G] [--as-met] [--two 0.1]
 // judge tally-paths PATHS...
 // judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures

@@ -37,25 +37,30 @@ std::vector<ReadingSet> reading_sets() {
           {'I', "G + volts and ohms", true, I},
           {'J', "everything", true, J},
           {'K', "G, everything seen and asked", true, G, true},
-          {'P', "a part of J, another by each technician", true, J, true, true}};
+          {'P', "much of J, by each technician another part", true, J, true, Part::much},
+          {'Q', "little of J, by each technician another part", true, J, true, Part::little}};
 }
 
 ReadingSet part_of(ReadingSet set, const diagnosis::Knowledge& knowledge, RandomStream random) {
-  if (!set.in_part) return set;
-  const double clamps = random.uniform();
+  if (set.part == Part::all) return set;
+  const bool much = set.part == Part::much;
+  const double clamps = much ? random.uniform() : 0.5 * random.uniform();
+  const double current = much ? 0.9 : random.uniform(), meters = much ? 0.2 : 0.1,
+               opening = much ? 0.15 : 0.03;
+  const double looks = much ? 0.85 : random.uniform(), questions = much ? 0.25 : random.uniform();
   std::erase_if(set.readings, [&](ReadingKind kind) {
     const circuit::ReadingInfo& row = circuit::info(kind);
     const bool temperature = row.quantity == circuit::QuantityKind::temperature;
-    const double share = kind == ReadingKind::compressor_current ? 0.9
-                         : row.opens_circuit                     ? 0.15
+    const double share = kind == ReadingKind::compressor_current ? current
+                         : row.opens_circuit                     ? opening
                          : temperature                           ? clamps
-                                                                 : 0.2;
+                                                                 : meters;
     return random.uniform() > share;
   });
   for (const diagnosis::ObservationModel& m : knowledge.observations) {
     const bool looked_at =
         std::find(std::begin(kLookedAt), std::end(kLookedAt), m.subject) != std::end(kLookedAt);
-    if (random.uniform() > (looked_at ? 0.85 : 0.25)) set.left_out.push_back(m.subject);
+    if (random.uniform() > (looked_at ? looks : questions)) set.left_out.push_back(m.subject);
   }
   return set;
 }
