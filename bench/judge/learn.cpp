@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <map>
 #include <set>
 
 #include <nlopt.h>
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include "diagnosis/correction.hpp"
 #include "diagnosis/evidence.hpp"
@@ -20,7 +20,7 @@ using namespace diagnosis;
 
 namespace {
 
-constexpr int kSteps = 400;
+constexpr int kSteps = 1000;  // 231 were the most that 8,361 answers took
 constexpr double kSmallestSpread = 1e-6;
 
 // Trust, constant of two; then the weights cause by cause.
@@ -117,10 +117,9 @@ std::string listed(const std::vector<double>& numbers) {
 }  // namespace
 
 std::optional<Lesson> lesson_of(const Row& row, Case told, const Knowledge& knowledge) {
-  static std::map<std::string, Hypothesis> known;
-  if (known.empty())
-    for (const Hypothesis& h : hypotheses(knowledge, circuit::CondenserKind::finned_fan))
-      known.emplace(merged(h.id, Merge::none), h);
+  std::map<std::string, Hypothesis> known;
+  for (const Hypothesis& h : hypotheses(knowledge, circuit::CondenserKind::finned_fan))
+    known.emplace(merged(h.id, Merge::none), h);
   if (std::none_of(told.observations.begin(), told.observations.end(),
                    [](const Observation& o) { return o.subject == "complaint" && o.value == "not_cooling"; }))
     return std::nullopt;
@@ -146,25 +145,21 @@ Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Kn
                          const Penalties& penalties) {
   if (lessons.empty()) return Problem{"lessons", "none", "judged visits", "there is nothing to learn from"};
   std::vector<std::vector<double>> values;
-  const auto scene_of = [&](const Case& c) -> Result<Setting> {
-    const auto working = opinion.fluid(c.nameplate.refrigerant.value_or("R290"));
-    if (!working) return working.problem();
-    return set_scene(c, **working, knowledge);
-  };
+  std::vector<Evidence> told;
   for (const Lesson& lesson : lessons) {
-    auto setting = scene_of(lesson.told);
+    const auto working = opinion.fluid(lesson.told.nameplate.refrigerant.value_or("R290"));
+    if (!working) return working.problem();
+    auto setting = set_scene(lesson.told, **working, knowledge);
     if (!setting) return setting.problem();
     setting->scene.kind = &setting->kind;
     values.push_back(traits(setting->scene, lesson.told));
+    auto evidence = prepare(lesson.told, knowledge);
+    if (!evidence) return evidence.problem();
+    told.push_back(std::move(*evidence));
   }
   Correction correction = frame(lessons, values);
-  for (Lesson& lesson : lessons) {
-    auto setting = scene_of(lesson.told);
-    setting->scene.kind = &setting->kind;
-    const auto evidence = prepare(lesson.told, knowledge);
-    if (!evidence) return evidence.problem();
-    lesson.columns = columns(correction, setting->scene, lesson.told, *evidence);
-  }
+  for (std::size_t i = 0; i < lessons.size(); ++i)
+    lessons[i].columns = columns(correction, values[i], told[i]);
   Fit problem{lessons, knowledge.causes.size(), columns_of(correction), penalties};
   std::vector<double> x(kShared + problem.causes * problem.columns, 0);
   x[0] = 1;
@@ -179,9 +174,9 @@ Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Kn
   nlopt_set_ftol_rel(way, 1e-7);
   double least = 0;
   const nlopt_result ended = nlopt_optimize(way, x.data(), &least);
-  std::fprintf(stderr, "%d steps, ended %d, %.2f nats\n", nlopt_get_numevals(way), ended, least);
   nlopt_destroy(way);
-  if (ended < 0) return Problem{"learning", std::to_string(ended), "an end of NLopt's search", "it gave up"};
+  if (ended < 0 || ended == NLOPT_MAXEVAL_REACHED)
+    return Problem{"learning", nlopt_result_to_string(ended), "an end of NLopt's search", "it gave up"};
   correction.trust = x[0];
   correction.two = x[1];
   for (std::size_t c = 0; c < problem.causes; ++c) {
@@ -193,13 +188,15 @@ Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Kn
 }
 
 std::string to_json(const Correction& c, const std::string& learned_from) {
-  std::string text = fmt::format(
-      "{{\n  \"what\": \"What the virtual cabinet taught the diagnosis, see core/diagnosis/correction.hpp. "
-      "Made by "
-      "judge learn.\",\n  \"source\": \"our-estimate\",\n  \"learned_from\": \"{}\",\n  \"trust\": {:.4g},\n "
-      " "
-      "\"two\": {:.4g},\n  \"traits\": [\n",
-      learned_from, c.trust, c.two);
+  std::string text = fmt::format(R"({{
+  "what": "What the virtual cabinet taught the diagnosis, see core/diagnosis/correction.hpp. Made by judge learn.",
+  "source": "our-estimate",
+  "learned_from": {},
+  "trust": {:.4g},
+  "two": {:.4g},
+  "traits": [
+)",
+                                 nlohmann::json(learned_from).dump(), c.trust, c.two);
   for (std::size_t i = 0; i < c.scales.size(); ++i)
     text +=
         fmt::format("    {{\"id\": \"{}\", \"middle\": {:.5g}, \"spread\": {:.5g}}}{}\n", c.scales[i].trait,

@@ -84,7 +84,8 @@ std::vector<const HypothesisPosterior*> worth_telling_apart(const Inquiry& q, st
   return kept;
 }
 
-// A normal density to the power of trust is as wide as this, up to a factor common to all.
+// A normal density to the power of trust is as wide as this, up to a factor common to all. No trust at all
+// would make it endless.
 Predictive as_trusted(Predictive y, double trust) {
   y.sigma /= std::sqrt(std::max(trust, 0.05));
   return y;

@@ -18,10 +18,9 @@ bool speaks(const Scene& scene) { return scene.knowledge->correction.has_value()
 
 std::size_t columns_of(const Correction& c) { return 1 + kPerTrait * c.scales.size() + c.looks.size(); }
 
-std::vector<double> columns(const Correction& correction, const Scene& scene, const Case& c,
+std::vector<double> columns(const Correction& correction, const std::vector<double>& values,
                             const Evidence& evidence) {
   std::vector<double> out{1};
-  const std::vector<double> values = traits(scene, c);
   for (const Correction::Scale& scale : correction.scales) {
     const auto place = std::find(trait_ids().begin(), trait_ids().end(), scale.trait) - trait_ids().begin();
     const double value = (values[static_cast<std::size_t>(place)] - scale.middle) / scale.spread;
@@ -43,7 +42,7 @@ std::vector<double> columns(const Correction& correction, const Scene& scene, co
 std::vector<double> learned(const Scene& scene, const Case& c, const Evidence& evidence) {
   if (!speaks(scene)) return {};
   const Correction& correction = *scene.knowledge->correction;
-  const std::vector<double> row = columns(correction, scene, c, evidence);
+  const std::vector<double> row = columns(correction, traits(scene, c), evidence);
   std::vector<double> nats(scene.knowledge->causes.size(), 0);
   for (std::size_t i = 0; i < nats.size(); ++i)
     for (const Correction::Of& of : correction.causes)

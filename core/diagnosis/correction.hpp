@@ -46,7 +46,7 @@ inline constexpr double kBends[] = {-1.5, -0.75, 0, 0.75, 1.5};
 inline constexpr double kFarthest = 3;
 /// 1, then the traits scale by scale, then the looks with their confidence; zeros for what isn't known.
 std::size_t columns_of(const Correction& correction);
-std::vector<double> columns(const Correction& correction, const Scene& scene, const Case& the_case,
+std::vector<double> columns(const Correction& correction, const std::vector<double>& traits,
                             const Evidence& evidence);
 
 /// Nats by place in Knowledge::causes; empty where the correction has nothing to say.

@@ -40,6 +40,12 @@ Case with_split(const Desk& desk, double split) {
   return c;
 }
 
+Case three_readings(const Desk& desk, const char* cause, std::uint64_t seed, ReadingKind third) {
+  Case c = desk.blank();
+  desk.read(c, desk.machine(cause, seed), {compressor_current, condenser_middle_temp, third});
+  return c;
+}
+
 std::vector<double> learned(const Desk& desk, const Case& c) {
   const auto evidence = diagnosis::prepare(c, desk.knowledge());
   diagnosis::Scene scene = desk.scene();
@@ -110,9 +116,7 @@ TEST(Correction, IsSilentWhereNobodyComplains) {
 TEST(Correction, OfNothingLeavesPhysicsAsItIs) {
   Desk desk("reach_in_cooler");
   desk.single_causes_only();
-  const Simulated s = desk.machine("restriction", 3);
-  Case c = desk.blank();
-  desk.read(c, s, {compressor_current, condenser_middle_temp, evaporator_inlet_temp});
+  const Case c = three_readings(desk, "restriction", 3, evaporator_inlet_temp);
   const Answer alone = desk.diagnose(c);
   desk.correct_by(Correction{});
   const Answer corrected = desk.diagnose(c);
@@ -127,9 +131,7 @@ TEST(Correction, OfNothingLeavesPhysicsAsItIs) {
 TEST(Correction, MovesTheOddsByWhatItLearned) {
   Desk desk("reach_in_cooler");
   desk.single_causes_only();
-  const Simulated s = desk.machine("dirty_condenser", 5);
-  Case c = desk.blank();
-  desk.read(c, s, {compressor_current, condenser_middle_temp, liquid_line_temp});
+  const Case c = three_readings(desk, "dirty_condenser", 5, liquid_line_temp);
   const auto odds = [&](const Answer& a) {
     return std::log(probability(a, "dirty_condenser") / probability(a, "overcharge"));
   };
@@ -201,9 +203,7 @@ TEST(Correction, IsPartOfWhatWouldChangeTheVerdict) {
 TEST(Correction, IsSaidWhereItMovedTheVerdict) {
   Desk desk("reach_in_cooler");
   desk.single_causes_only();
-  const Simulated s = desk.machine("low_charge", 4);
-  Case c = desk.blank();
-  desk.read(c, s, {compressor_current, condenser_middle_temp, evaporator_inlet_temp});
+  const Case c = three_readings(desk, "low_charge", 4, evaporator_inlet_temp);
   const auto said = [](const Answer& a) {
     return std::find_if(a.quality.remarks.begin(), a.quality.remarks.end(),
                         [](const auto& r) { return r.key == "corrected"; });
