@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { test } from 'node:test';
-import { browse, screensFolder, serve, type Page } from './support.ts';
+import { atRest, browse, screensFolder, serve, type Page } from './support.ts';
 import { screens } from './screens.ts';
 
 const fromWeb = createRequire(join(resolve(import.meta.dirname, '../..'), 'web/package.json'));
@@ -61,21 +61,24 @@ for (const theme of ['light', 'dark', 'sunlight'] as const) {
     const findings: string[] = [];
     for (const screen of screens) {
       await screen.open(page);
-      await page.waitForTimeout(250); // answers that come while the screen opens
+      await atRest(page);
       for (const [size, width, height] of [
         ['phone', 390, 844],
         ['desktop', 1100, 800],
       ] as const) {
         await page.setViewportSize({ width, height });
+        await atRest(page);
         if (theme !== 'sunlight')
           await page.screenshot({
             path: join(screensFolder, `${screen.name}-${size}-${theme}.png`),
           });
       }
       await page.setViewportSize({ width: 320, height: 640 });
+      await atRest(page); // pictures are drawn anew for every width
       const beyond = await sideways(page);
       if (beyond > 0) findings.push(`${screen.name}: ${beyond} px wider than 320`);
       await page.setViewportSize({ width: 390, height: 844 });
+      await atRest(page);
       for (const f of await smallTargets(page)) findings.push(`${screen.name}: small target ${f}`);
       for (const f of await axe(page)) findings.push(`${screen.name}: ${f}`);
     }

@@ -130,6 +130,24 @@ export async function keptOffline(page: Page): Promise<void> {
   throw new Error('the service worker did not come up within ten seconds');
 }
 
+/** Waits until a quarter of a second has passed in which nothing was being worked out, drawn or faded: what is set
+    back or half faded in meanwhile is no screen to judge. */
+export async function atRest(page: Page): Promise<void> {
+  const busy = () =>
+    page.evaluate(() => {
+      const waiting = document.querySelector('[aria-busy="true"], [data-busy="true"]');
+      if (waiting) return waiting.outerHTML.slice(0, 160);
+      return document.getAnimations().some((a) => a.playState === 'running') ? 'an animation' : null;
+    });
+  const until = Date.now() + 60_000;
+  let why: string | null = null;
+  for (let quiet = 0; quiet < 5; quiet = why ? 0 : quiet + 1) {
+    if (Date.now() > until) throw new Error(`the screen doesn't come to rest: ${why}`);
+    await page.waitForTimeout(50);
+    why = await busy();
+  }
+}
+
 export const named = (page: Page, name: string) => page.locator(`[data-name="${name}"]`);
 
 /** Opens the demo call whose name has `part`, and waits for its final answer. */

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { browse, serve, type Page } from './support.ts';
+import { atRest, browse, serve, type Page } from './support.ts';
 import { screens } from './screens.ts';
 
 const demoFolder = join(import.meta.dirname, '../../data/demo');
@@ -43,7 +43,7 @@ for (const language of ['en', 'es', 'fr'] as const) {
     const findings: string[] = [];
     for (const screen of screens) {
       await screen.open(page);
-      await page.waitForTimeout(250);
+      await atRest(page);
       for (const text of await texts(page)) {
         if (/^\[\w+\.\w+\]|no wording/.test(text)) findings.push(`${screen.name}: ${text}`);
         const whose = [...own].some((words) => text.includes(words));

@@ -39,5 +39,5 @@ export function Picture({ svg, waiting, name }: { svg: string | undefined; waiti
     const picture = svg ? pictureOf(svg) : null;
     if (picture) box.current!.replaceChildren(picture);
   }, [svg]);
-  return <div ref={box} class={`chart-box${waiting ? ' stale' : ''}`} data-name={name} />;
+  return <div ref={box} class={`chart-box${waiting ? ' stale' : ''}`} aria-busy={waiting} data-name={name} />;
 }
