@@ -12,34 +12,16 @@
 #include <CLI/CLI.hpp>
 
 #include "diagnosis/causes.hpp"
+#include "judge/kinds.hpp"
 #include "judge/opinion.hpp"
 #include "judge/visit_lines.hpp"
 #include "lab/draw_visit.hpp"
-#include "service/refrigerant_loader.hpp"
 
 namespace {
 
 using namespace coldwright;
 
 constexpr long kCallsPerCabinet = 4;
-
-lab::Kind kind_of(const circuit::Archetype& a) {
-  return {a.id,
-          a.refrigerant,
-          a.set_point_K,
-          a.design_ambient_low_K,
-          a.design_ambient_high_K,
-          a.evaporator_td_low,
-          a.evaporator_td_high,
-          a.condenser_split_low,
-          a.condenser_split_high,
-          a.rated_current.median,
-          a.rated_current.ratio,
-          a.rated_voltage,
-          a.running_share_low,
-          a.running_share_high,
-          a.condenser == circuit::CondenserKind::wire_tube_natural};
-}
 
 int fail(const Problem& p) {
   std::fprintf(stderr, "%s\n", to_text(p).c_str());
@@ -87,14 +69,13 @@ int main(int argc, char** argv) {
   for (long i = first; i < first + count; ++i) {
     if (i / kCallsPerCabinet != cabinet) {
       cabinet = i / kCallsPerCabinet;
-      kind = kind_of(knowledge->archetypes[static_cast<std::size_t>(cabinet) % knowledge->archetypes.size()]);
+      kind = judge::kind_of(
+          knowledge->archetypes[static_cast<std::size_t>(cabinet) % knowledge->archetypes.size()]);
       auto& refrigerant = refrigerants[kind.refrigerant];
       if (!refrigerant) {
-        const auto fluid = service::load_fluid(kind.refrigerant);
-        if (!fluid) return fail(fluid.problem());
-        auto made = lab::Refrigerant::make(*fluid);
+        auto made = judge::lab_refrigerant(kind.refrigerant);
         if (!made) return fail(made.problem());
-        refrigerant = std::make_shared<const lab::Refrigerant>(std::move(*made));
+        refrigerant = std::move(*made);
       }
       unit.reset();
       for (std::uint64_t again = 0; again < 20 && !unit; ++again) {

@@ -30,6 +30,7 @@ struct Fit {
   const std::vector<Lesson>& lessons;
   std::size_t causes, columns;
   Penalties penalties;
+  std::vector<double> from;  // where the penalties are least
 };
 
 double dot(const double* a, const std::vector<double>& b) {
@@ -38,21 +39,27 @@ double dot(const double* a, const std::vector<double>& b) {
   return sum;
 }
 
+// What each candidate stands at, in nats up to a constant.
+std::vector<double> scores(const Lesson& lesson, const double* x, std::size_t causes) {
+  std::vector<double> nats(causes), score;
+  for (std::size_t c = 0; c < causes; ++c)
+    nats[c] = dot(x + kShared + c * lesson.columns.size(), lesson.columns);
+  for (const Lesson::Candidate& h : lesson.candidates) {
+    double s = x[0] * h.log_evidence + h.log_prior + nats[static_cast<std::size_t>(h.first)];
+    if (h.second >= 0) s += x[1] + nats[static_cast<std::size_t>(h.second)];
+    score.push_back(s);
+  }
+  return score;
+}
+
 // Minus ln of the penalised likelihood, and its slopes.
 double loss(unsigned n, const double* x, double* slope, void* data) {
   const Fit& all = *static_cast<Fit*>(data);
   std::vector<double> g(n, 0);
   double sum = 0;
-  std::vector<double> nats(all.causes), score, per_cause(all.causes);
+  std::vector<double> per_cause(all.causes);
   for (const Lesson& lesson : all.lessons) {
-    for (std::size_t c = 0; c < all.causes; ++c) nats[c] = dot(x + kShared + c * all.columns, lesson.columns);
-    score.clear();
-    for (const Lesson::Candidate& h : lesson.candidates) {
-      const bool two = h.second >= 0;
-      double s = x[0] * h.log_evidence + h.log_prior + nats[static_cast<std::size_t>(h.first)];
-      if (two) s += x[1] + nats[static_cast<std::size_t>(h.second)];
-      score.push_back(s);
-    }
+    const std::vector<double> score = scores(lesson, x, all.causes);
     const double top = *std::max_element(score.begin(), score.end());
     double total = 0;
     for (double s : score) total += std::exp(s - top);
@@ -72,14 +79,15 @@ double loss(unsigned n, const double* x, double* slope, void* data) {
       for (std::size_t k = 0; k < all.columns; ++k)
         g[kShared + c * all.columns + k] += per_cause[c] * lesson.columns[k];
   }
-  const auto hold = [&](std::size_t i, double to, double how) {
-    sum += 0.5 * how * (x[i] - to) * (x[i] - to);
-    g[i] += how * (x[i] - to);
+  const auto hold = [&](std::size_t i, double how) {
+    const double away = x[i] - all.from[i];
+    sum += 0.5 * how * away * away;
+    g[i] += how * away;
   };
-  hold(0, 1, all.penalties.trust);
+  hold(0, all.penalties.trust);
   for (std::size_t c = 0; c < all.causes; ++c)
     for (std::size_t k = 0; k < all.columns; ++k)
-      hold(kShared + c * all.columns + k, 0, k == 0 ? all.penalties.always : all.penalties.weight);
+      hold(kShared + c * all.columns + k, k == 0 ? all.penalties.always : all.penalties.weight);
   if (slope) std::copy(g.begin(), g.end(), slope);
   return sum;
 }
@@ -114,6 +122,48 @@ std::string listed(const std::vector<double>& numbers) {
   return "[" + all + "]";
 }
 
+// What a correction's columns are reckoned from, lesson by lesson.
+struct Material {
+  std::vector<std::vector<double>> traits;
+  std::vector<Evidence> told;
+};
+
+Result<Material> material_of(const std::vector<Lesson>& lessons, Opinion& opinion,
+                             const Knowledge& knowledge) {
+  Material all;
+  for (const Lesson& lesson : lessons) {
+    const auto working = opinion.fluid(lesson.told.nameplate.refrigerant.value_or("R290"));
+    if (!working) return working.problem();
+    auto setting = set_scene(lesson.told, **working, knowledge);
+    if (!setting) return setting.problem();
+    setting->scene.kind = &setting->kind;
+    all.traits.push_back(traits(setting->scene, lesson.told));
+    auto evidence = prepare(lesson.told, knowledge);
+    if (!evidence) return evidence.problem();
+    all.told.push_back(std::move(*evidence));
+  }
+  return all;
+}
+
+void fill(std::vector<Lesson>& lessons, const Correction& correction, const Material& material) {
+  for (std::size_t i = 0; i < lessons.size(); ++i)
+    lessons[i].columns = columns(correction, material.traits[i], material.told[i]);
+}
+
+// A correction as the search has it: what is shared, then the weights cause by cause.
+std::vector<double> weights_of(const Correction& c, const Knowledge& knowledge) {
+  const std::size_t columns = columns_of(c);
+  std::vector<double> x(kShared + knowledge.causes.size() * columns, 0);
+  x[0] = c.trust;
+  x[1] = c.two;
+  for (std::size_t i = 0; i < knowledge.causes.size(); ++i)
+    for (const Correction::Of& of : c.causes)
+      if (of.cause == knowledge.causes[i].id)
+        std::copy(of.weights.begin(), of.weights.end(),
+                  x.begin() + static_cast<std::ptrdiff_t>(kShared + i * columns));
+  return x;
+}
+
 }  // namespace
 
 std::optional<Lesson> lesson_of(const Row& row, Case told, const Knowledge& knowledge) {
@@ -142,27 +192,14 @@ std::optional<Lesson> lesson_of(const Row& row, Case told, const Knowledge& know
 }
 
 Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Knowledge& knowledge,
-                         const Penalties& penalties) {
+                         const Penalties& penalties, const std::optional<Correction>& onward) {
   if (lessons.empty()) return Problem{"lessons", "none", "judged visits", "there is nothing to learn from"};
-  std::vector<std::vector<double>> values;
-  std::vector<Evidence> told;
-  for (const Lesson& lesson : lessons) {
-    const auto working = opinion.fluid(lesson.told.nameplate.refrigerant.value_or("R290"));
-    if (!working) return working.problem();
-    auto setting = set_scene(lesson.told, **working, knowledge);
-    if (!setting) return setting.problem();
-    setting->scene.kind = &setting->kind;
-    values.push_back(traits(setting->scene, lesson.told));
-    auto evidence = prepare(lesson.told, knowledge);
-    if (!evidence) return evidence.problem();
-    told.push_back(std::move(*evidence));
-  }
-  Correction correction = frame(lessons, values);
-  for (std::size_t i = 0; i < lessons.size(); ++i)
-    lessons[i].columns = columns(correction, values[i], told[i]);
-  Fit problem{lessons, knowledge.causes.size(), columns_of(correction), penalties};
-  std::vector<double> x(kShared + problem.causes * problem.columns, 0);
-  x[0] = 1;
+  const auto material = material_of(lessons, opinion, knowledge);
+  if (!material) return material.problem();
+  Correction correction = onward ? *onward : frame(lessons, material->traits);
+  fill(lessons, correction, *material);
+  std::vector<double> x = weights_of(correction, knowledge);
+  Fit problem{lessons, knowledge.causes.size(), columns_of(correction), penalties, x};
   const nlopt_opt way = nlopt_create(NLOPT_LD_LBFGS, static_cast<unsigned>(x.size()));
   nlopt_set_min_objective(way, loss, &problem);
   std::vector<double> low(x.size(), -HUGE_VAL), high(x.size(), HUGE_VAL);
@@ -179,12 +216,38 @@ Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Kn
     return Problem{"learning", nlopt_result_to_string(ended), "an end of NLopt's search", "it gave up"};
   correction.trust = x[0];
   correction.two = x[1];
+  correction.causes.clear();
   for (std::size_t c = 0; c < problem.causes; ++c) {
     const auto from = x.begin() + static_cast<std::ptrdiff_t>(kShared + c * problem.columns);
     correction.causes.push_back(
         {knowledge.causes[c].id, {from, from + static_cast<std::ptrdiff_t>(problem.columns)}});
   }
   return correction;
+}
+
+Result<Foretold> foretell(const Correction& correction, std::vector<Lesson> lessons, Opinion& opinion,
+                          const Knowledge& knowledge) {
+  const auto material = material_of(lessons, opinion, knowledge);
+  if (!material) return material.problem();
+  fill(lessons, correction, *material);
+  std::vector<double> x = weights_of(correction, knowledge);
+  Foretold all;
+  for (const Lesson& lesson : lessons) {
+    const std::vector<double> score = scores(lesson, x.data(), knowledge.causes.size());
+    const double truth = score[lesson.truth], top = *std::max_element(score.begin(), score.end());
+    double total = 0;
+    for (double s : score) total += std::exp(s - top);
+    const auto likelier = std::count_if(score.begin(), score.end(), [&](double s) { return s > truth; });
+    all.lessons += 1;
+    all.surprise += top + std::log(total) - truth;
+    all.first += likelier < 1;
+    all.second += likelier < 2;
+  }
+  const double n = std::max<double>(1, static_cast<double>(all.lessons));
+  all.surprise /= n;
+  all.first /= n;
+  all.second /= n;
+  return all;
 }
 
 std::string to_json(const Correction& c, const std::string& learned_from) {

@@ -3,6 +3,7 @@
 // ridge penalties [hastie2009]. Convex; minimised by the L-BFGS of NLopt [liu1989].
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,7 +19,7 @@ struct Lesson {
     double log_evidence;  // of the physics, nats
     double log_prior;
   };
-  std::vector<double> columns;  // of the correction; filled by learn()
+  std::vector<double> columns;  // of the correction; filled by learn() and foretell()
   std::vector<Candidate> candidates;
   std::size_t truth = 0;  // place among candidates
   diagnosis::Case told;
@@ -33,9 +34,21 @@ struct Penalties {
   double trust = 10;    // of the squared distance of a trust from one
 };
 
+/// Learns from the beginning, or `onward` from an earlier correction: its traits and looks stay, and the
+/// penalties are on the distance from its weights, which stand for the visits that it was learned from.
 /// Problem when there is nothing to learn from.
 Result<diagnosis::Correction> learn(std::vector<Lesson> lessons, Opinion& opinion,
-                                    const diagnosis::Knowledge& knowledge, const Penalties& penalties);
+                                    const diagnosis::Knowledge& knowledge, const Penalties& penalties,
+                                    const std::optional<diagnosis::Correction>& onward = std::nullopt);
+
+/// How a correction does on lessons that it may never have seen: the mean -ln p of the truth, and the share
+/// in which the truth is the likeliest, or one of the two likeliest, of causes and pairs.
+struct Foretold {
+  std::size_t lessons = 0;
+  double surprise = 0, first = 0, second = 0;
+};
+Result<Foretold> foretell(const diagnosis::Correction& correction, std::vector<Lesson> lessons,
+                          Opinion& opinion, const diagnosis::Knowledge& knowledge);
 
 std::string to_json(const diagnosis::Correction& correction, const std::string& learned_from);
 

@@ -9,7 +9,7 @@
 //   equal|catalogue] [--two 0.1]
 // judge residuals VISITS [--set J] [--each] [WAY]
 // judge evidence VISITS [--set G] [WAY]
-// judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--note TEXT] [WAY]
+// judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--onward FILE] [--note TEXT] [WAY]
 // judge tally ROWS... [--set G] [--as-met] [--two 0.1]
 // judge tally-paths PATHS...
 // judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
@@ -186,12 +186,15 @@ int evidence(const Way& way, char wanted) {
 
 // Visits and the rows judged of them, as "visits:rows".
 int learn(const std::vector<std::string>& from, const Penalties& penalties, const Way& way,
-          const std::string& note) {
+          const std::string& note, const std::string& onward) {
   const auto knowledge = knowledge_of(way);
   if (!knowledge) return fail(knowledge.problem());
+  const auto earlier = correction_in(onward, *knowledge);
+  if (!earlier) return fail(earlier.problem());
   Opinion opinion(*knowledge, {way.draws, false, way.seed});
   const RandomStream technicians = RandomStream(way.seed).fork(2);
   std::vector<Lesson> lessons;
+  std::map<char, std::vector<Lesson>> apart;
   for (const std::string& pair : from) {
     const auto colon = pair.find(':');
     if (colon == std::string::npos) return fail({"from", pair, "VISITS:ROWS", "both are needed"});
@@ -199,7 +202,7 @@ int learn(const std::vector<std::string>& from, const Penalties& penalties, cons
     if (!rows) return fail(rows.problem());
     std::multimap<long, const Row*> by_visit;
     for (const Row& row : *rows)
-      if (way.sets.find(row.set) != std::string::npos && !way.fifth.holds(row.visit))
+      if (way.sets.find(row.set) != std::string::npos || way.fifth.holds(row.visit))
         by_visit.emplace(row.visit, &row);
     Way one = way;
     one.visits = pair.substr(0, colon);
@@ -212,15 +215,22 @@ int learn(const std::vector<std::string>& from, const Penalties& penalties, cons
               if (set.name != row->second->set) continue;
               auto lesson =
                   lesson_of(*row->second, taken(visit, number, set, *knowledge, technicians), *knowledge);
-              if (lesson) lessons.push_back(std::move(*lesson));
+              if (!lesson) continue;
+              (way.fifth.holds(number) ? apart[set.name] : lessons).push_back(std::move(*lesson));
             }
           return std::nullopt;
         });
     if (status != 0) return status;
   }
   std::fprintf(stderr, "%zu answers to learn from\n", lessons.size());
-  const auto correction = judge::learn(std::move(lessons), opinion, *knowledge, penalties);
+  const auto correction = judge::learn(std::move(lessons), opinion, *knowledge, penalties, *earlier);
   if (!correction) return fail(correction.problem());
+  for (auto& [set, kept] : apart) {
+    const auto told = foretell(*correction, std::move(kept), opinion, *knowledge);
+    if (!told) return fail(told.problem());
+    std::fprintf(stderr, "set %c kept apart: %zu answers, -ln p %.4f, first %.4f, first two %.4f\n", set,
+                 told->lessons, told->surprise, told->first, told->second);
+  }
   std::fputs(to_json(*correction, note).c_str(), stdout);
   return 0;
 }
@@ -295,7 +305,7 @@ int main(int argc, char** argv) {
   long count = 0;
   std::vector<std::string> files, path_files;
   bool each = false, as_met = false;
-  std::string detail = "G", folder, note = "visits of the virtual cabinet";
+  std::string detail = "G", folder, note = "visits of the virtual cabinet", onward = "none";
   Penalties penalties;
   auto* draw = app.add_subcommand("standin", "Draws visits from our own model in a shifted world");
   draw->add_option("count", count)->required();
@@ -321,6 +331,8 @@ int main(int argc, char** argv) {
   teach->add_option("from", files)->required();
   teach->add_option("--sets", way.sets);
   teach->add_option("--penalty", penalties.weight);
+  teach->add_option("--trust-penalty", penalties.trust);
+  teach->add_option("--onward", onward);
   teach->add_option("--note", note);
   auto* orders = app.add_subcommand("paths", "What a right verdict costs by the order of reading");
   add_way(*orders, way);
@@ -345,7 +357,7 @@ int main(int argc, char** argv) {
   if (*sets) return run(way);
   if (*off) return residuals(way, detail[0], each);
   if (*told) return evidence(way, detail[0]);
-  if (*teach) return learn(files, penalties, way, note);
+  if (*teach) return learn(files, penalties, way, note, onward);
   if (*orders) return paths(way);
   if (*drawn) return picture(files, path_files, detail[0], folder);
   if (*path_table) {

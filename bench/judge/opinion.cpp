@@ -50,8 +50,8 @@ Result<Said> Opinion::ask(const Case& the_case, bool with_advice) {
   said.effective = share->posterior.smallest_effective_size;
   said.solves = share->posterior.solves;
   if (with_advice)
-    said.next = next_steps(
-        {the_case, (*investigation)->scene(), (*investigation)->evidence(), share->posterior, share->sound});
+    said.next = worth_taking(next_steps(
+        {the_case, (*investigation)->scene(), (*investigation)->evidence(), share->posterior, share->sound}));
   return said;
 }
 

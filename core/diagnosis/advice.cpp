@@ -17,6 +17,13 @@ constexpr double kOpeningMinutes =
 constexpr double kGramMinutes = 2;            // a gram lost from a critical charge, same scale
 constexpr double kWrongVerdictMinutes = 480;  // a day, same scale (our estimate)
 
+// What a step has to pay by itself. The circuit is opened only where that is expected to save what it costs.
+// A reading often prepares for the next one, so a fifth of its cost is enough; what pays less is mostly
+// chance between draws, and costs an undecided call a quarter of its minutes (our estimate,
+// docs/evidence.md).
+constexpr double kOpeningPays = 1, kReadingPays = 0.2;
+constexpr double kLeastBits = 0.01;
+
 bool already(const Inquiry& q, ReadingKind kind) {
   return std::any_of(q.evidence.readings.begin(), q.evidence.readings.end(),
                      [&](const Reading& r) { return r.kind == kind; });
@@ -60,15 +67,19 @@ Gain information(const std::vector<double>& p, const std::vector<Predictive>& y)
   return {std::max(gain.bits, 0.0), std::max(gain.righter - *std::max_element(p.begin(), p.end()), 0.0)};
 }
 
-double information(const std::vector<double>& p, const std::vector<std::vector<double>>& outcome) {
-  double bits = 0;
+Gain information(const std::vector<double>& p, const std::vector<std::vector<double>>& outcome) {
+  double bits = 0, right = 0;
   for (std::size_t v = 0; v < outcome.front().size(); ++v) {
-    double total = 0;
-    for (std::size_t h = 0; h < p.size(); ++h) total += p[h] * outcome[h][v];
+    double total = 0, most = 0;
+    for (std::size_t h = 0; h < p.size(); ++h) {
+      total += p[h] * outcome[h][v];
+      most = std::max(most, p[h] * outcome[h][v]);
+    }
+    right += most;
     for (std::size_t h = 0; h < p.size(); ++h)
       if (outcome[h][v] > 0) bits += p[h] * outcome[h][v] * std::log2(outcome[h][v] / total);
   }
-  return std::max(bits, 0.0);
+  return {std::max(bits, 0.0), std::max(right - *std::max_element(p.begin(), p.end()), 0.0)};
 }
 
 std::vector<const HypothesisPosterior*> worth_telling_apart(const Inquiry& q, std::vector<double>& p) {
@@ -170,22 +181,30 @@ std::vector<NextStep> next_steps(const Inquiry& q) {
     for (const auto* h : kept) y.push_back(as_trusted(predictive(q, *h, row.kind), h->hypothesis.trust));
     const Gain gain = information(p, y);
     const double costs = cost(row.minutes, row.grams_lost, row.opens_circuit);
-    // To open the circuit has to pay by itself: a day, as often as it keeps from a wrong verdict.
-    if (row.opens_circuit && gain.righter * kWrongVerdictMinutes < costs) continue;
     steps.push_back({std::string(row.id), false, gain.bits, row.minutes, row.grams_lost, row.opens_circuit,
-                     std::string(row.hazard), gain.bits / costs});
+                     std::string(row.hazard), gain.bits / costs,
+                     gain.righter * kWrongVerdictMinutes / costs});
   }
   for (const ObservationModel& m : q.scene.knowledge->observations) {
     if (m.subject == "complaint" || already(q, m) || !can_be_seen(m.subject, q.the_case, *q.scene.knowledge))
       continue;
     std::vector<std::vector<double>> y;
     for (const auto* h : kept) y.push_back(outcomes(q, *h, m));
-    const double bits = information(p, y);
-    steps.push_back({m.subject, true, bits, m.minutes, 0, false, m.hazard, bits / cost(m.minutes, 0, false)});
+    const Gain gain = information(p, y);
+    const double costs = cost(m.minutes, 0, false);
+    steps.push_back({m.subject, true, gain.bits, m.minutes, 0, false, m.hazard, gain.bits / costs,
+                     gain.righter * kWrongVerdictMinutes / costs});
   }
-  std::erase_if(steps, [](const NextStep& s) { return s.information_bits < 0.01; });
+  std::erase_if(steps, [](const NextStep& s) {
+    return s.information_bits < kLeastBits || (s.opens_circuit && s.pays < kOpeningPays);
+  });
   std::stable_sort(steps.begin(), steps.end(),
                    [](const NextStep& a, const NextStep& b) { return a.worth > b.worth; });
+  return steps;
+}
+
+std::vector<NextStep> worth_taking(std::vector<NextStep> steps) {
+  std::erase_if(steps, [](const NextStep& s) { return s.pays < kReadingPays; });
   return steps;
 }
 

@@ -82,6 +82,7 @@ struct NextStep {
   bool opens_circuit;
   std::string hazard;  // wording key or empty
   double worth;        // the ranking value, bits per cost
+  double pays;         // minutes it is expected to save from wrong verdicts, a minute of its cost
 };
 
 /// The value of a reading at which the first two causes would swap.

@@ -41,7 +41,11 @@ std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, dou
 int leading_cause(const Posterior& posterior);
 std::vector<Contribution> contributions(const Inquiry& q);
 std::vector<Suspect> suspects(const Inquiry& q);
+/// Everything that would tell something, the best for its cost first; an opening only where it pays by
+/// itself.
 std::vector<NextStep> next_steps(const Inquiry& q);
+/// Those of them that are worth their minutes.
+std::vector<NextStep> worth_taking(std::vector<NextStep> steps);
 std::vector<Turning> turnings(const Inquiry& q, const std::vector<NextStep>& next);
 /// Readings under suspicion argue for nothing.
 std::vector<Statement> reasons(const Inquiry& q, const std::vector<Contribution>& contributions,

@@ -46,9 +46,9 @@ inline diagnosis::Answer made_answer() {
               {"capacity", Unit::power, {180, 230, 280}, std::nullopt},
               {"compressor_power", Unit::power, {150, 160, 170}, std::nullopt},
               {"charge", Unit::mass, {0.07, 0.085, 0.1}, Interval{0.115, 0.12, 0.125}}};
-  a.next = {{"liquid_line_temp", false, 0.31, 2, 0, false, "", 0.15},
-            {"discharge_pressure", false, 0.4, 20, 8, true, "opening_flammable_circuit", 0.01},
-            {"oil_trace", true, 0.1, 5, 0, false, "", 0.02}};
+  a.next = {{"liquid_line_temp", false, 0.31, 2, 0, false, "", 0.15, 6},
+            {"discharge_pressure", false, 0.4, 20, 8, true, "opening_flammable_circuit", 0.01, 1.2},
+            {"oil_trace", true, 0.1, 5, 0, false, "", 0.02, 0.5}};
   a.turnings = {
       {ReadingKind::suction_pressure, true, 2.4e5, 2.7e5, true, "low_charge", "restriction", 0.1},
       {ReadingKind::liquid_line_temp, false, std::nullopt, 305, false, "low_charge", "restriction", 0.3}};

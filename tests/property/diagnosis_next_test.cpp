@@ -80,6 +80,30 @@ TEST(NextSteps, NothingIsOpenedForAVerdictThatStands) {
   EXPECT_GE(standing, 2);
 }
 
+// One more reading can make the verdict right at most as often as it is wrong now: what it is said to pay
+// keeps to that, and where a verdict stands nothing slow is left worth reading.
+TEST(NextSteps, WhatIsNamedPaysAndPromisesNoMoreThanThereIsToGain) {
+  Desk desk("reach_in_cooler");
+  desk.single_causes_only();
+  std::size_t unsure = 0, sure = 0;
+  for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+    Case c = little_known(desk, "dirty_condenser", seed);
+    for (bool seen : {false, true}) {
+      if (seen) Desk::see(c, "condenser_face", "blocked");
+      const Answer a = desk.diagnose(c);
+      const double wrong = 1 - a.causes.front().probability;
+      for (const auto& step : a.next) {
+        EXPECT_GE(step.pays, 0.2) << step.subject;
+        if (!step.opens_circuit) {
+          EXPECT_LE(step.pays * step.minutes, 480 * wrong + 1e-6) << step.subject;
+        }
+      }
+      (seen ? sure : unsure) += a.next.size();
+    }
+  }
+  EXPECT_LT(sure, unsure);
+}
+
 TEST(NextSteps, NothingReadOrSeenIsAskedAgain) {
   const Desk desk("reach_in_cooler");
   Case c = little_known(desk, "low_charge", 1);
