@@ -130,7 +130,7 @@ export async function keptOffline(page: Page): Promise<void> {
   throw new Error('the service worker did not come up within ten seconds');
 }
 
-/** Waits until a quarter of a second has passed in which nothing was being worked out, drawn or faded: what is set
+/** Waits until a tenth of a second has passed in which nothing was being worked out, drawn or faded: what is set
     back or half faded in meanwhile is no screen to judge. */
 export async function atRest(page: Page): Promise<void> {
   const busy = () =>
@@ -141,9 +141,9 @@ export async function atRest(page: Page): Promise<void> {
     });
   const until = Date.now() + 60_000;
   let why: string | null = null;
-  for (let quiet = 0; quiet < 5; quiet = why ? 0 : quiet + 1) {
+  for (let quiet = 0; quiet < 3; quiet = why ? 0 : quiet + 1) {
     if (Date.now() > until) throw new Error(`the screen doesn't come to rest: ${why}`);
-    await page.waitForTimeout(50);
+    await page.waitForTimeout(40);
     why = await busy();
   }
 }
