@@ -17,10 +17,10 @@ constexpr double kOpeningMinutes =
 constexpr double kGramMinutes = 2;            // a gram lost from a critical charge, same scale
 constexpr double kWrongVerdictMinutes = 480;  // a day, same scale (our estimate)
 
-// What a step has to pay by itself. The circuit is opened only where that is expected to save what it costs. A
-// reading often prepares for the next one, so a fifth of its cost is enough, or bits that come cheap. What has
-// neither is mostly chance between draws; it cost an undecided call a quarter of its minutes (our estimate,
-// docs/evidence.md).
+// What a step has to pay by itself. The circuit is opened only where that is expected to save what it costs.
+// A reading often prepares for the next one, so a fifth of its cost is enough, or bits that come cheap. What
+// has neither is mostly chance between draws; it cost an undecided call a quarter of its minutes (our
+// estimate, docs/evidence.md).
 constexpr double kOpeningPays = 1, kReadingPays = 0.2;
 constexpr double kCheapBits = 0.03;  // a minute
 constexpr double kLeastBits = 0.01;

@@ -94,6 +94,26 @@ test('a call typed from scratch with the thumb', async () => {
   assert.deepEqual(errors, []);
 });
 
+test('nobody is asked for a fan that the machine does not have', async () => {
+  const server = await serve();
+  const { page, errors } = await browse(server);
+  await named(page, 'new-call').click();
+  await named(page, 'call-name').fill('Clinic, vaccine shelf');
+  await named(page, 'begin').click();
+  const fan = named(page, 'observe:condenser_fan');
+  await page.locator('label', { has: named(page, 'cabinet-reach_in_cooler') }).click();
+  await stage(page, 'look');
+  await fan.getByRole('radio', { name: 'running', exact: true }).check();
+  await stage(page, 'unit');
+  await named(page, 'plate:cabinet').click();
+  await page.locator('label', { has: named(page, 'cabinet-still_air_refrigerator') }).click();
+  await stage(page, 'look');
+  await fan.getByRole('radio', { name: 'running', exact: true }).click(); // what was said of one can be taken back
+  await fan.waitFor({ state: 'detached' });
+  await named(page, 'observe:compressor').waitFor();
+  assert.deepEqual(errors, []);
+});
+
 test('a new version waits for the person, and takes no call away', async () => {
   const { cpSync, mkdtempSync, appendFileSync } = await import('node:fs');
   const { tmpdir } = await import('node:os');

@@ -5,6 +5,7 @@ import { Icon } from '../../../parts/icon';
 import { href } from '../../../shell/route';
 import type { OpenCall } from '../../../store/store';
 import { say, sayCount } from '../../../words/words';
+import { condenserOf } from '../read/condenser';
 import { seenOf, withdrawal } from '../read/fold';
 import { Photos } from '../read/photos';
 import { useVocabulary, type Vocabulary } from '../read/vocabulary';
@@ -58,6 +59,11 @@ export function LookStage({ call }: { call: OpenCall }) {
     place?.querySelector<HTMLElement>('input')?.focus({ preventScroll: true });
   }, [words]);
   if (!words) return <p class="quiet">{say('shell.working')}</p>;
+  const standing = call.standing.value;
+  const seen = seenOf(standing);
+  // Nobody is asked for a fan that the machine doesn't have; what was said of one can still be taken back.
+  const stillAir = condenserOf(standing, words) === 'wire_tube_natural';
+  const isThere = (o: Subject) => !(stillAir && o.word === 'condenser_fan');
   return (
     <>
       <p class="quiet">{say('call.look_how')}</p>
@@ -65,7 +71,7 @@ export function LookStage({ call }: { call: OpenCall }) {
         <section class="stack" key={group.word}>
           <h2 class="group">{group.label}</h2>
           {words.observations
-            .filter((o) => o.group === group.word)
+            .filter((o) => o.group === group.word && (isThere(o) || seen.has(o.word)))
             .map((o) => (
               <SubjectRow key={o.word} call={call} subject={o} />
             ))}

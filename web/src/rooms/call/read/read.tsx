@@ -9,10 +9,10 @@ import { ToSeries } from '../../trace/taken_traces';
 import { liveAnswer } from '../live_answer';
 import { wanted } from '../wanted';
 import { AmountSheet } from './amount_sheet';
+import { cabinetOf, condenserOf } from './condenser';
 import { Drawing, drawnParts, textOf, type Line, type Spot } from './drawing';
 import { intervalOf, useExpected, type Expected } from './expected';
 import { against, changeField, fieldsOf, readingsOf } from './fold';
-import type { Condenser } from './machine_picture';
 import { Mark } from './mark';
 import { ReadingSheet } from './reading_sheet';
 import { siteOf } from './site';
@@ -145,8 +145,7 @@ export function ReadStage({ call }: { call: OpenCall }) {
 
   const standing = call.standing.value;
   const readings = readingsOf(standing);
-  const plate = fieldsOf(standing, 'nameplate');
-  const cabinet = words.cabinets.find((c) => c.word === textOf(plate.get('cabinet'), 'cabinet'));
+  const cabinet = cabinetOf(standing, words);
   const weighed = (live.answer?.evidence ?? []) as readonly Evidence[];
   const lines = new Map(
     words.readings.map((r) => [r.word, lineOf(r, readings.get(r.word)?.at(-1), expected, weighed)]),
@@ -177,9 +176,7 @@ export function ReadStage({ call }: { call: OpenCall }) {
       )}
       <p class="quiet small">{say(expected ? 'call.read_how' : 'call.read_how_bare')}</p>
       <Drawing
-        condenser={
-          (textOf(plate.get('condenser'), 'condenser') ?? cabinet?.condenser ?? 'finned_fan') as Condenser
-        }
+        condenser={condenserOf(standing, words)}
         evaporatorFan={cabinet?.word !== 'still_air_refrigerator'}
         list={spotsOf(words, lines, standing, expected)}
         onTap={(spot) => {
