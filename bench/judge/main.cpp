@@ -2,15 +2,15 @@
 //
 // With --two 0 the tool names single causes only, and paths leave visits with two aside.
 //
-// judge standin COUNT --to VISITS [--seed 1] [--weights equal|catalogue] [--two 0.1]
+// judge standin COUNT --to VISITS [--seed 1] [--weights equal|catalogue] [--two 0.15]
 // judge run VISITS --rows ROWS [--sets 0ABCDEFGHIJ] [--source lab] [WAY]
 // judge paths VISITS --rows PATHS [WAY]
 //   WAY: [--seed 1] [--first 0] [--calls all] [--fifth 0..4] [--correction FILE|none] [--draws 60] [--weights
-//   equal|catalogue] [--two 0.1]
+//   equal|catalogue] [--two 0.15]
 // judge residuals VISITS [--set J] [--each] [WAY]
 // judge evidence VISITS [--set G] [WAY]
 // judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--onward FILE] [--note TEXT] [WAY]
-// judge tally ROWS... [--set G] [--as-met] [--two 0.1]
+// judge tally ROWS... [--set G] [--as-met] [--two 0.15]
 // judge tally-paths PATHS...
 // judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
 // `--fifth` judges every fifth visit alone, and learns from the others. `--seed` is that of the technicians
@@ -52,7 +52,7 @@ struct Way {
   std::uint64_t seed = 1;
   long first = 0, calls = -1;
   int draws = 60;
-  double two = 0.1;
+  double two = 0.15;  // as lab_visits draws them
   Fifth fifth;
 };
 
