@@ -1,15 +1,23 @@
 #!/usr/bin/env bash
-# The judge on cabinets built otherwise: forty calls in each lab of bench/judge/other_labs.txt, five labs at a time
-# line by line, answered without a gauge (set G) and with everything asked as well (K). Hours on one core.
-#   tools/judge_other_labs.sh FOLDER [BUILD]     visits and rows go to FOLDER; a run that was stopped goes on
+# The judge on cabinets built otherwise: draws forty calls in each lab of bench/judge/other_labs.txt, has them
+# answered without a gauge (set G) and with everything asked as well (K), and follows some to their verdict.
+#   tools/judge_other_labs.sh FOLDER [BUILD]     hours on one core; what was stopped goes on where it stood
+# Calls stand in FOLDER/visits.jsonl five labs at a time, one call of each in turn, so that each fifth
+# (judge --fifth) holds labs which the others don't.
 set -euo pipefail
 top=$(cd -- "$(dirname -- "${BASH_SOURCE[0]}")/.." && pwd)
 folder=${1:?where visits and rows go}
 bench=${2:-$top/build/release}/bench
+labs=$top/bench/judge/other_labs.txt
 mkdir -p "$folder"
 
+# Rows go by the number of a call in visits.jsonl: another list of labs needs another folder.
+[ -e "$folder/labs.txt" ] || cp "$labs" "$folder/labs.txt"
+cmp -s "$labs" "$folder/labs.txt" || { echo "$folder holds calls of other labs than $labs" >&2; exit 1; }
+
 drawn=()
-while read -r first lab; do
+while read -r first lab || [ -n "$first" ]; do
+  [ -n "$first" ] || continue
   visits=$folder/lab_$first.jsonl
   if [ ! -e "$visits" ]; then
     rm -f "$visits.part"
@@ -17,12 +25,16 @@ while read -r first lab; do
     mv "$visits.part" "$visits"
   fi
   drawn+=("$visits")
-done <"$top/bench/judge/other_labs.txt"
+done <"$labs"
+[ $((${#drawn[@]} % 5)) = 0 ] || { echo "$labs holds no multiple of five labs" >&2; exit 1; }
 
 : >"$folder/visits.jsonl"
-for ((i = 0; i + 5 <= ${#drawn[@]}; i += 5)); do
+for ((i = 0; i < ${#drawn[@]}; i += 5)); do
   paste -d '\n' "${drawn[@]:i:5}" >>"$folder/visits.jsonl"
 done
-"$bench/judge" run "$folder/visits.jsonl" --rows "$folder/rows.txt" --sets GK --draws 40 --two 0.15 --seed 7 \
-  --weights equal
-"$bench/judge" tally "$folder/rows.txt" --set G
+# As in docs/evidence.md; 40 machines a cause in each round are what an hour a thousand calls allows.
+way=(--draws 40 --seed 7)
+"$bench/judge" run "$folder/visits.jsonl" --rows "$folder/rows.txt" --sets GK "${way[@]}"
+for set in G K; do "$bench/judge" tally "$folder/rows.txt" --set "$set"; done
+"$bench/judge" paths "$folder/visits.jsonl" --rows "$folder/paths.txt" --first 100 --calls 200 --two 0 "${way[@]}"
+"$bench/judge" tally-paths "$folder/paths.txt"

@@ -6,6 +6,7 @@
 
 namespace coldwright::judge {
 
+/// What `lab::design` is asked for, of a kind of cabinet.
 lab::Kind kind_of(const circuit::Archetype& archetype);
 
 /// A Problem names the refrigerant that isn't known.

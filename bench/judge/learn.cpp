@@ -31,6 +31,7 @@ struct Fit {
   std::size_t causes, columns;
   Penalties penalties;
   std::vector<double> from;  // where the penalties are least
+  bool onward;
 };
 
 double dot(const double* a, const std::vector<double>& b) {
@@ -85,6 +86,7 @@ double loss(unsigned n, const double* x, double* slope, void* data) {
     g[i] += how * away;
   };
   hold(0, all.penalties.trust);
+  if (all.onward) hold(1, all.penalties.always);
   for (std::size_t c = 0; c < all.causes; ++c)
     for (std::size_t k = 0; k < all.columns; ++k)
       hold(kShared + c * all.columns + k, k == 0 ? all.penalties.always : all.penalties.weight);
@@ -199,7 +201,7 @@ Result<Correction> learn(std::vector<Lesson> lessons, Opinion& opinion, const Kn
   Correction correction = onward ? *onward : frame(lessons, material->traits);
   fill(lessons, correction, *material);
   std::vector<double> x = weights_of(correction, knowledge);
-  Fit problem{lessons, knowledge.causes.size(), columns_of(correction), penalties, x};
+  Fit problem{lessons, knowledge.causes.size(), columns_of(correction), penalties, x, onward.has_value()};
   const nlopt_opt way = nlopt_create(NLOPT_LD_LBFGS, static_cast<unsigned>(x.size()));
   nlopt_set_min_objective(way, loss, &problem);
   std::vector<double> low(x.size(), -HUGE_VAL), high(x.size(), HUGE_VAL);
@@ -241,12 +243,12 @@ Result<Foretold> foretell(const Correction& correction, std::vector<Lesson> less
     all.lessons += 1;
     all.surprise += top + std::log(total) - truth;
     all.first += likelier < 1;
-    all.second += likelier < 2;
+    all.first_two += likelier < 2;
   }
   const double n = std::max<double>(1, static_cast<double>(all.lessons));
   all.surprise /= n;
   all.first /= n;
-  all.second /= n;
+  all.first_two /= n;
   return all;
 }
 

@@ -28,10 +28,12 @@ struct Lesson {
 /// Empty for a row whose truth isn't among its answers, and for a machine that nobody complains of.
 std::optional<Lesson> lesson_of(const Row& row, diagnosis::Case told, const diagnosis::Knowledge& knowledge);
 
+/// Of squared distances, half of each: from nothing, and of the trust from one, or from the weights of the
+/// correction that is learned on from. What any two causes get is held only then, like a cause's constant.
 struct Penalties {
-  double weight = 1;    // of a squared weight, half of it
-  double always = 0.1;  // of the squared constant of a cause
-  double trust = 10;    // of the squared distance of a trust from one
+  double weight = 1;    // of a trait's or a look's weight
+  double always = 0.1;  // of a cause's constant
+  double trust = 10;
 };
 
 /// Learns from the beginning, or `onward` from an earlier correction: its traits and looks stay, and the
@@ -45,11 +47,13 @@ Result<diagnosis::Correction> learn(std::vector<Lesson> lessons, Opinion& opinio
 /// in which the truth is the likeliest, or one of the two likeliest, of causes and pairs.
 struct Foretold {
   std::size_t lessons = 0;
-  double surprise = 0, first = 0, second = 0;
+  double surprise = 0, first = 0, first_two = 0;
 };
+/// Problem for a lesson that no scene can be set for.
 Result<Foretold> foretell(const diagnosis::Correction& correction, std::vector<Lesson> lessons,
                           Opinion& opinion, const diagnosis::Knowledge& knowledge);
 
+/// The text of data/correction.json.
 std::string to_json(const diagnosis::Correction& correction, const std::string& learned_from);
 
 }  // namespace coldwright::judge

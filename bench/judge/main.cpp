@@ -9,14 +9,14 @@
 //   equal|catalogue] [--two 0.15]
 // judge residuals VISITS [--set J] [--each] [WAY]
 // judge evidence VISITS [--set G] [WAY]
-// judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--onward FILE] [--note TEXT] [WAY]
-// judge tally ROWS... [--set G] [--as-met] [--two 0.15]
-// judge tally-paths PATHS...
-// judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
-// `--fifth` judges every fifth visit alone, and learns from the others. `--seed` is that of the technicians
-// and of the tool's draws; `--two` the share of calls with two causes that the tool is told. Rows are
-// appended as soon as they are known; visits already there are not judged again. `--as-met` weighs calls of
-// equally likely causes as often as data/causes.json believes they are met.
+// judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--trust-penalty 10] [--onward FILE] [--note TEXT]
+// [WAY] judge tally ROWS... [--set G] [--as-met] [--two 0.15] judge tally-paths PATHS... judge picture
+// ROWS... [--paths PATHS...] [--set G] --to docs/pictures
+// `--fifth` judges every fifth visit alone, and learns from the others; how those are then answered, in every
+// set that there are rows of, is printed beside the correction. `--seed` is that of the technicians and of
+// the tool's draws; `--two` the share of calls with two causes that the tool is told. Rows are appended as
+// soon as they are known; visits already there are not judged again. `--as-met` weighs calls of equally
+// likely causes as often as data/causes.json believes they are met.
 #include <cstdio>
 #include <fstream>
 #include <map>
@@ -225,13 +225,13 @@ int learn(const std::vector<std::string>& from, const Penalties& penalties, cons
   std::fprintf(stderr, "%zu answers to learn from\n", lessons.size());
   const auto correction = judge::learn(std::move(lessons), opinion, *knowledge, penalties, *earlier);
   if (!correction) return fail(correction.problem());
+  std::fputs(to_json(*correction, note).c_str(), stdout);
   for (auto& [set, kept] : apart) {
     const auto told = foretell(*correction, std::move(kept), opinion, *knowledge);
     if (!told) return fail(told.problem());
     std::fprintf(stderr, "set %c kept apart: %zu answers, -ln p %.4f, first %.4f, first two %.4f\n", set,
-                 told->lessons, told->surprise, told->first, told->second);
+                 told->lessons, told->surprise, told->first, told->first_two);
   }
-  std::fputs(to_json(*correction, note).c_str(), stdout);
   return 0;
 }
 

@@ -82,7 +82,7 @@ struct NextStep {
   bool opens_circuit;
   std::string hazard;  // wording key or empty
   double worth;        // the ranking value, bits per cost
-  double pays;         // minutes it is expected to save from wrong verdicts, a minute of its cost
+  double pays;  // minutes that it is expected to save by sparing wrong verdicts, per minute of its cost
 };
 
 /// The value of a reading at which the first two causes would swap.
@@ -121,7 +121,8 @@ struct Answer {
   std::vector<Statement> reasons;   // physics of the leading answer
   std::vector<Contribution> contributions;
   std::vector<Unseen> unseen;
-  std::vector<NextStep> next;  // best first
+  std::vector<NextStep> next;     // what is worth taking, best first
+  std::vector<NextStep> telling;  // everything that would tell something, those of `next` among them
   std::vector<Turning> turnings;
   std::vector<Suspect> suspects;
   std::vector<Statement> cautions;

@@ -41,8 +41,8 @@ std::vector<Unseen> quantities(const std::vector<std::pair<const Simulated*, dou
 int leading_cause(const Posterior& posterior);
 std::vector<Contribution> contributions(const Inquiry& q);
 std::vector<Suspect> suspects(const Inquiry& q);
-/// Everything that would tell something, the best for its cost first; an opening only where it pays by
-/// itself.
+/// Everything that would tell a hundredth of a bit, the best for its cost first; an opening only where it
+/// pays by itself.
 std::vector<NextStep> next_steps(const Inquiry& q);
 /// Those of them that are worth their minutes.
 std::vector<NextStep> worth_taking(std::vector<NextStep> steps);

@@ -202,9 +202,9 @@ Answer Investigation::answer(const Share& share) const {
   answer.suspects = suspects(q);
   answer.reasons = reasons(q, answer.contributions, answer.suspects);
   answer.unseen = unseen_side(q);
-  const std::vector<NextStep> telling = next_steps(q);
-  answer.next = worth_taking(telling);
-  answer.turnings = turnings(q, telling);
+  answer.telling = next_steps(q);
+  answer.next = worth_taking(answer.telling);
+  answer.turnings = turnings(q, answer.telling);
   answer.cautions = cautions(q, answer);
   answer.quality = quality_of(share, setting_, answer.causes);
   answer.sources = sources();

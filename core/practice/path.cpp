@@ -23,11 +23,12 @@ Result<Believed> believe(const Visit& v, const Walk& w, const Drawing& drawing, 
       (*investigation)->draw({drawing.population, pairs, RandomStream(drawing.seed)}, progress);
   if (!share) return share.problem();
   diagnosis::Answer answer = (*investigation)->answer(*share);
-  return Believed{std::move(answer.causes), std::move(answer.next), std::move(answer.reasons)};
+  return Believed{std::move(answer.causes), std::move(answer.next), std::move(answer.telling),
+                  std::move(answer.reasons)};
 }
 
 const diagnosis::NextStep* offered(const Believed& b, std::string_view action) {
-  for (const diagnosis::NextStep& step : b.next)
+  for (const diagnosis::NextStep& step : b.telling)
     if (step.subject == action) return &step;
   return nullptr;
 }

@@ -13,7 +13,8 @@ namespace coldwright::practice {
 /// What is believed at one point of a way.
 struct Believed {
   std::vector<diagnosis::RankedCause> causes;  // descending
-  std::vector<diagnosis::NextStep> next;       // best first
+  std::vector<diagnosis::NextStep> next;       // worth taking, best first
+  std::vector<diagnosis::NextStep> telling;    // everything that would tell something
   std::vector<diagnosis::Statement> reasons;
   double probability_of(std::string_view cause) const;  // of exactly this cause or pair
   /// What taking this was expected to tell, bits; nothing for what tells nothing.
@@ -46,8 +47,8 @@ struct Drawing {
 /// The apprentice's way.
 Result<Path> path_of(const Visit& visit, const std::vector<Action>& actions, const Drawing& drawing);
 
-/// The best way: until one cause stands at 90 %, or nothing is left that tells a twentieth of a bit. `start`
-/// is what path_of() believed at the door.
+/// The best way: until one cause stands at 90 %, or nothing is left that is worth taking and tells a
+/// twentieth of a bit. `start` is what path_of() believed at the door.
 Result<Path> best_path(const Visit& visit, const Believed& start, const Drawing& drawing);
 
 /// The step after which one cause stands at 90 %; none when that never comes.

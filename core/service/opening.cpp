@@ -205,7 +205,7 @@ diagnosis::Statement steps(OpeningSheet& s, const diagnosis::Answer& found, cons
   };
   std::vector<std::vector<std::string>> rows;
   const diagnosis::NextStep *closed = nullptr, *opening = nullptr;
-  for (const diagnosis::NextStep& step : found.next) {
+  for (const diagnosis::NextStep& step : found.telling) {
     rows.push_back({named(step), number(step.information_bits, 2), number(step.minutes, 0),
                     wording.word("yes_no", step.opens_circuit ? "yes" : "no"),
                     step.opens_circuit

@@ -67,14 +67,14 @@ for (const theme of ['light', 'dark', 'sunlight'] as const) {
         ['desktop', 1100, 800],
       ] as const) {
         await page.setViewportSize({ width, height });
-        await atRest(page);
+        await atRest(page, 100);
         if (theme !== 'sunlight')
           await page.screenshot({
             path: join(screensFolder, `${screen.name}-${size}-${theme}.png`),
           });
       }
       await page.setViewportSize({ width: 320, height: 640 });
-      await atRest(page); // pictures are drawn anew for every width
+      await atRest(page, 100); // pictures are drawn anew for every width
       const beyond = await sideways(page);
       if (beyond > 0) findings.push(`${screen.name}: ${beyond} px wider than 320`);
       await page.setViewportSize({ width: 390, height: 844 });

@@ -130,21 +130,27 @@ export async function keptOffline(page: Page): Promise<void> {
   throw new Error('the service worker did not come up within ten seconds');
 }
 
-/** Waits until a tenth of a second has passed in which nothing was being worked out, drawn or faded: what is set
-    back or half faded in meanwhile is no screen to judge. */
-export async function atRest(page: Page): Promise<void> {
-  const busy = () =>
+/** Waits until for `quiet` ms the core has owed the page no answer and nothing was faded: what is set back or half
+    drawn in meanwhile is no screen to judge. What asks with a delay waits 250 ms at most. */
+export async function atRest(page: Page, quiet = 300): Promise<void> {
+  const moving = () =>
     page.evaluate(() => {
-      const waiting = document.querySelector('[aria-busy="true"], [data-busy="true"]');
+      const owed = document.documentElement.dataset['owed'] ?? '0';
+      if (owed !== '0') return `${owed} answers owed`;
+      const waiting = [...document.querySelectorAll('[aria-busy="true"], [data-busy="true"]')].find((e) =>
+        e.checkVisibility(),
+      );
       if (waiting) return waiting.outerHTML.slice(0, 160);
-      return document.getAnimations().some((a) => a.playState === 'running') ? 'an animation' : null;
+      const fading = document.getAnimations().find((a) => a.playState === 'running');
+      const faded = (fading?.effect as KeyframeEffect | null | undefined)?.target;
+      return fading ? `an animation of ${faded?.outerHTML.slice(0, 160)}` : null;
     });
-  const until = Date.now() + 60_000;
-  let why: string | null = null;
-  for (let quiet = 0; quiet < 3; quiet = why ? 0 : quiet + 1) {
-    if (Date.now() > until) throw new Error(`the screen doesn't come to rest: ${why}`);
+  const began = Date.now();
+  for (let since = began; Date.now() - since < quiet;) {
+    const why = await moving();
+    if (why) since = Date.now();
+    if (Date.now() - began > 60_000) throw new Error(`the screen doesn't come to rest: ${why}`);
     await page.waitForTimeout(40);
-    why = await busy();
   }
 }
 

@@ -298,6 +298,21 @@ TEST(Judge, what_is_learned_makes_answers_as_frequent_as_the_truth) {
   ASSERT_GT(met["two"], 2);
   const auto correction = learn(lessons, opinion, taught, {1, 1e-6, 10});
   ASSERT_TRUE(correction);
+  // Held beyond measure, what is learned onward from it is itself; and it foretells its own lessons better
+  // than the evidence alone does.
+  const auto onward = learn(lessons, opinion, taught, {1e9, 1e9, 1e9}, *correction);
+  ASSERT_TRUE(onward);
+  EXPECT_EQ(to_json(*onward, ""), to_json(*correction, ""));
+  diagnosis::Correction none = *correction;
+  none.trust = 1;
+  none.two = 0;
+  none.causes.clear();
+  const auto told = foretell(*correction, lessons, opinion, taught),
+             by_physics = foretell(none, lessons, opinion, taught);
+  ASSERT_TRUE(told && by_physics);
+  EXPECT_EQ(told->lessons, lessons.size());
+  EXPECT_LT(told->surprise, by_physics->surprise);
+  EXPECT_LE(told->first, told->first_two);
   const auto read = service::parse_correction(to_json(*correction, "a test"), taught);
   ASSERT_TRUE(read) << to_text(read.problem());
   taught.correction = *read;

@@ -229,11 +229,13 @@ TEST(Opening, NamesWhatTellsAsMuchWithoutIt) {
   const json request = {{"call", demo_call("1-bakery-dough-cooler.json")}, {"population", 20}};
   const json a = answer("opening", request), found = answer("diagnose", request);
   const json rows = table(a, "closed_steps");
-  ASSERT_EQ(rows.size(), found["next"].size());
+  ASSERT_GE(rows.size(), found["next"].size());  // what tells something, worth its time or not
   double closed = 0, opening = 0;
-  for (const json& step : found["next"])
-    (step["opens_circuit"] ? opening : closed) =
-        std::max(step["opens_circuit"] ? opening : closed, step["bits"].get<double>());
+  for (const json& row : rows) {
+    double& most = row[3] == "yes" ? opening : closed;
+    most = std::max(most, std::stod(row[1].get<std::string>()));
+  }
+  ASSERT_GT(closed, 0);
   const std::string verdict = a["verdict"]["key"];
   EXPECT_EQ(verdict, opening == 0        ? "verdict_leave_closed"
                      : closed >= opening ? "verdict_closed"

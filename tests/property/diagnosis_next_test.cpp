@@ -3,6 +3,7 @@
 #include <map>
 #include <set>
 
+#include "diagnosis/findings.hpp"
 #include "support/diagnosis_desk.hpp"
 
 namespace coldwright::test {
@@ -80,28 +81,40 @@ TEST(NextSteps, NothingIsOpenedForAVerdictThatStands) {
   EXPECT_GE(standing, 2);
 }
 
+diagnosis::NextStep step(const char* subject, double pays, double worth) {
+  return {subject, false, 0.1, 5, 0, false, "", worth, pays};
+}
+
+TEST(NextSteps, WorthTakingIsWhatPaysAFifthOrTellsItsBitsCheaply) {
+  const auto kept = diagnosis::worth_taking({step("pays", 0.2, 0.001), step("cheap", 0, 0.03),
+                                             step("neither", 0.199, 0.0299), step("both", 4, 0.2)});
+  std::vector<std::string> names;
+  for (const auto& s : kept) names.push_back(s.subject);
+  EXPECT_EQ(names, (std::vector<std::string>{"pays", "cheap", "both"}));
+  EXPECT_TRUE(diagnosis::worth_taking({}).empty());
+}
+
 // One more reading can make the verdict right at most as often as it is wrong now: what it is said to pay
-// keeps to that, and where a verdict stands nothing slow is left worth reading.
-TEST(NextSteps, WhatIsNamedPaysAndPromisesNoMoreThanThereIsToGain) {
+// keeps to that. Of what tells something only that is left out which isn't worth taking, and something is.
+TEST(NextSteps, WhatIsNamedPromisesNoMoreThanThereIsToGain) {
   Desk desk("reach_in_cooler");
   desk.single_causes_only();
-  std::size_t unsure = 0, sure = 0;
+  std::size_t left_out = 0;
   for (std::uint64_t seed = 1; seed <= 4; ++seed) {
     Case c = little_known(desk, "dirty_condenser", seed);
-    for (bool seen : {false, true}) {
-      if (seen) Desk::see(c, "condenser_face", "blocked");
-      const Answer a = desk.diagnose(c);
-      const double wrong = 1 - a.causes.front().probability;
-      for (const auto& step : a.next) {
-        EXPECT_TRUE(step.pays >= 0.2 || step.worth >= 0.03) << step.subject;
-        if (!step.opens_circuit) {
-          EXPECT_LE(step.pays * step.minutes, 480 * wrong + 1e-6) << step.subject;
-        }
+    Desk::see(c, "condenser_face", "blocked");
+    const Answer a = desk.diagnose(c);
+    const double wrong = 1 - a.causes.front().probability;
+    for (const auto& s : a.telling)
+      if (!s.opens_circuit) {
+        EXPECT_LE(s.pays * s.minutes, 480 * wrong + 1e-6) << s.subject;
       }
-      (seen ? sure : unsure) += a.next.size();
-    }
+    const auto kept = diagnosis::worth_taking(a.telling);
+    ASSERT_EQ(kept.size(), a.next.size());
+    for (std::size_t i = 0; i < kept.size(); ++i) EXPECT_EQ(kept[i].subject, a.next[i].subject);
+    left_out += a.telling.size() - a.next.size();
   }
-  EXPECT_LT(sure, unsure);
+  EXPECT_GT(left_out, 0u);
 }
 
 TEST(NextSteps, NothingReadOrSeenIsAskedAgain) {

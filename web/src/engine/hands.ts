@@ -80,6 +80,7 @@ export class Hands {
   private module: Promise<WebAssembly.Module> | null = null;
   private compiled: WebAssembly.Module | null = null;
   private lastId = 0;
+  private owed = 0;
 
   constructor(
     private readonly compile: () => Promise<WebAssembly.Module>,
@@ -107,7 +108,22 @@ export class Hands {
     return this.want(wanted, this.pools, false);
   }
 
+  /** How many answers are owed stands at the page's root, for whoever waits until a screen has come to rest. */
+  private owe(more: number) {
+    this.owed += more;
+    document.documentElement.dataset['owed'] = String(this.owed);
+  }
+
   private async want(wanted: Wanted, queue: Waiting[], first: boolean): Promise<Done> {
+    this.owe(1);
+    try {
+      return await this.queued(wanted, queue, first);
+    } finally {
+      this.owe(-1);
+    }
+  }
+
+  private async queued(wanted: Wanted, queue: Waiting[], first: boolean): Promise<Done> {
     wanted.signal?.throwIfAborted();
     await this.open();
     wanted.signal?.throwIfAborted();

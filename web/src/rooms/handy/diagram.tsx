@@ -12,7 +12,7 @@ export function Diagram({ request, title }: { request: UseCases['chart']['reques
   return (
     <section class="stack" hidden={asked.problem !== null} ref={section}>
       <h2>{title}</h2>
-      <Picture svg={svg} waiting={!svg} name="diagram" />
+      <Picture svg={svg} waiting={!svg || asked.busy} name="diagram" />
     </section>
   );
 }
