@@ -9,9 +9,12 @@
 //   equal|catalogue] [--two 0.15]
 // judge residuals VISITS [--set J] [--each] [WAY]
 // judge evidence VISITS [--set G] [WAY]
-// judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--trust-penalty 10] [--onward FILE] [--note TEXT]
-// [WAY] judge tally ROWS... [--set G] [--as-met] [--two 0.15] judge tally-paths PATHS... judge picture
-// ROWS... [--paths PATHS...] [--set G] --to docs/pictures
+// judge learn VISITS:ROWS... [--sets GPQ] [--penalty 1] [--trust-penalty 10] [--onward FILE] [WAY]
+//   [--note TEXT]
+// judge tally ROWS... [--set G] [--as-met] [--two 0.15]
+// judge tally-paths PATHS...
+// judge picture ROWS... [--paths PATHS...] [--set G] --to docs/pictures
+//
 // `--fifth` judges every fifth visit alone, and learns from the others; how those are then answered, in every
 // set that there are rows of, is printed beside the correction. `--seed` is that of the technicians and of
 // the tool's draws; `--two` the share of calls with two causes that the tool is told. Rows are appended as
