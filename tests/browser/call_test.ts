@@ -17,6 +17,16 @@ async function enter(page: Page, digits: string): Promise<void> {
   await named(page, 'value').waitFor({ state: 'detached' });
 }
 
+/** A call begun, with its cabinet chosen. */
+async function begin(page: Page, name: string, cabinet: string): Promise<void> {
+  await named(page, 'new-call').click();
+  await named(page, 'call-name').fill(name);
+  await named(page, 'begin').click();
+  await choose(page, cabinet);
+}
+const choose = (page: Page, cabinet: string) =>
+  page.locator('label', { has: named(page, `cabinet-${cabinet}`) }).click();
+
 async function plate(page: Page, field: string, digits: string): Promise<void> {
   await named(page, field).click();
   await enter(page, digits);
@@ -64,10 +74,7 @@ test('the demo call, stage by stage', async () => {
 test('a call typed from scratch with the thumb', async () => {
   const server = await serve();
   const { page, errors } = await browse(server);
-  await named(page, 'new-call').click();
-  await named(page, 'call-name').fill('Fish hall, reach-in by the door');
-  await named(page, 'begin').click();
-  await page.locator('label', { has: named(page, 'cabinet-reach_in_cooler') }).click();
+  await begin(page, 'Fish hall, reach-in by the door', 'reach_in_cooler');
   await plate(page, 'plate:charge', '4.1');
   await plate(page, 'plate:rated_current', '2.6');
   await plate(page, 'plate:rated_voltage', '115');
@@ -97,16 +104,13 @@ test('a call typed from scratch with the thumb', async () => {
 test('nobody is asked for a fan that the machine does not have', async () => {
   const server = await serve();
   const { page, errors } = await browse(server);
-  await named(page, 'new-call').click();
-  await named(page, 'call-name').fill('Clinic, vaccine shelf');
-  await named(page, 'begin').click();
+  await begin(page, 'Clinic, vaccine shelf', 'reach_in_cooler');
   const fan = named(page, 'observe:condenser_fan');
-  await page.locator('label', { has: named(page, 'cabinet-reach_in_cooler') }).click();
   await stage(page, 'look');
   await fan.getByRole('radio', { name: 'running', exact: true }).check();
   await stage(page, 'unit');
   await named(page, 'plate:cabinet').click();
-  await page.locator('label', { has: named(page, 'cabinet-still_air_refrigerator') }).click();
+  await choose(page, 'still_air_refrigerator');
   await stage(page, 'look');
   await fan.getByRole('radio', { name: 'running', exact: true }).click(); // what was said of one can be taken back
   await fan.waitFor({ state: 'detached' });
